@@ -12,10 +12,10 @@ namespace clearstroke {
 
 /// Geometry of a narrow annulus.
 struct AnnularGap {
-    double diameter{};      ///< D  mean diameter       [m]  > 0
-    double clearance{};     ///< c  radial clearance    [m]  > 0
-    double length{};        ///< L  length of the path  [m]  > 0
-    double eccentricity{};  ///< e  offset / clearance  [-]  0 to 1
+    double diameter{};     ///< D  mean diameter       [m]  > 0
+    double clearance{};    ///< c  radial clearance    [m]  > 0
+    double length{};       ///< L  length of the path  [m]  > 0
+    double eccentricity{}; ///< e  offset / clearance  [-]  0 to 1
 };
 
 /// Conductance [m^3/(s Pa)] for a fluid of dynamic `viscosity` [Pa s], (L-1).
@@ -24,4 +24,4 @@ struct AnnularGap {
            (1.0 + 1.5 * gap.eccentricity * gap.eccentricity) / (12.0 * viscosity * gap.length);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

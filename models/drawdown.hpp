@@ -1,36 +1,38 @@
-/// Does an opening that lies below the gas draw gas? How far the suction of an opening reaches up, and the gas
-/// share of what it draws when the gas stands within that reach.
+/// Does an opening that lies below the gas draw gas? How far the suction of an opening reaches up, and the
+/// gas share of what it draws when the gas stands within that reach.
 ///
 /// Point sink of solid angle W (flush in a wall 2 pi, in a corner pi):
 ///     h = (0.16384 W^2)^(-1/5) (q^2/g)^(1/5)                                    inertia               (D-1)
 ///     h = (nu q / g)^(1/4)                                                      viscosity             (D-2)
-/// Thin gap of width w seen under the angle th (behind a retracted piston; th pi at the edge, 2 pi in the middle):
+/// Thin gap of width w seen under the angle th (behind a retracted piston; th pi at the edge, 2 pi in the
+/// middle):
 ///     h = [27 q^2 / (8 g w^2 th^2)]^(1/3)                                       inertia               (D-3)
 ///     h = 12 nu q ln(4) / (g w^3 th)                                            viscosity             (D-4)
-/// reach = scale * max of the four, at most 0.25 m (larger than any cavity; keeps a vanishing gap finite) (D-5)
-/// Gas share at height h of liquid above the top of the opening, diameter d:
+/// reach = scale * max of the four, at most 0.25 m (larger than any cavity; keeps a vanishing gap finite)
+/// (D-5) Gas share at height h of liquid above the top of the opening, diameter d:
 ///     1 - smoothstep((h - h2)/(h1 - h2)),  h1 = reach,  h2 = min(0.4 reach, reach - d)                (D-6)
-/// so a covered opening without flow draws liquid only and one that is clear of it gas only. The same curve gives
-/// the liquid carried along by a gas flow. A thin gap turns into a point sink where w = reach if th = W.
-/// Valid: order of magnitude; band on scale 0.5 to 1.5. The 4 in (D-4) is the distance ratio of the far pocket to
-/// the opening (band 2 to 8).
-/// Source: (D-1) derived (ours), agrees with craya1949 and lubin1967 [from memory, constant]; (D-2) lister1989
-/// [from memory], unit prefactor ours; (D-3), (D-4) derived (ours), never measured; (D-6) ours, after
-/// smoglie1987 [from memory].
+/// so a covered opening without flow draws liquid only and one that is clear of it gas only. The same curve
+/// gives the liquid carried along by a gas flow. A thin gap turns into a point sink where w = reach if th =
+/// W.
+/// Valid: order of magnitude; band on scale 0.5 to 1.5. The 4 in (D-4) is the distance ratio of the far
+/// pocket to the opening (band 2 to 8).
+/// Source: (D-1) derived (ours), agrees with craya1949 and lubin1967 [from memory, constant]; (D-2)
+/// lister1989 [from memory], unit prefactor ours; (D-3), (D-4) derived (ours), never measured; (D-6) ours,
+/// after smoglie1987 [from memory].
 #pragma once
 
 #include "models/fluid.hpp"
 
 namespace clearstroke {
 
-inline constexpr double largest_reach = 0.25;  ///< bound of (D-5) [m]
+inline constexpr double largest_reach = 0.25; ///< bound of (D-5) [m]
 
 /// How an opening sits in its cavity.
 struct Opening {
-    double solid_angle{};  ///< W   angle from which liquid comes        [sr]  > 0
-    double diameter{};     ///< d   diameter of the hole                 [m]   > 0
-    double gap_width{};    ///< w   width of a thin gap it opens into    [m]   > 0 if there is one
-    double gap_angle{};    ///< th  angle of the gap around it, 0 = none [rad] >= 0
+    double solid_angle{}; ///< W   angle from which liquid comes        [sr]  > 0
+    double diameter{};    ///< d   diameter of the hole                 [m]   > 0
+    double gap_width{};   ///< w   width of a thin gap it opens into    [m]   > 0 if there is one
+    double gap_angle{};   ///< th  angle of the gap around it, 0 = none [rad] >= 0
 };
 
 /// Height [m] over which the suction of `flow` [m^3/s] reaches, (D-1) to (D-5).
@@ -45,4 +47,4 @@ struct Opening {
     return 1.0 - t * t * (3.0 - 2.0 * t);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

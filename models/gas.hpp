@@ -1,17 +1,17 @@
 /// Air in the circuit: density, viscosity, volume of a pocket, its thermal time constant, soft liquid.
 ///
 ///     rho = p / (R T)                                                                                 (G-1)
-///     mu = mu0 (T/T0)^(3/2) (T0 + S)/(T + S),  mu0 1.716e-5 Pa s, T0 273.15 K, S 110.4 K               (G-2)
+///     mu = mu0 (T/T0)^(3/2) (T0 + S)/(T + S),  mu0 1.716e-5 Pa s, T0 273.15 K, S 110.4 K              (G-2)
 ///     V = V_free (p_atm / p) (T / T_ref)                                                              (G-3)
 ///     V/V0 = (p0/p)^(1/n)                                                                             (G-4)
 ///     tau = L^2 / (k alpha), alpha = alpha0 p_atm / p; slab gap L: k = pi^2; sphere radius: k = pi^2;
 ///           tube radius: k = 5.783 (first zero of J0, squared)                                        (G-5)
 ///     K_eff = [l + g] / [l/K + g/(n p)],  l = (1-phi) exp(-(p-p0)/K),  g = phi (p0/p)^(1/n)           (G-6)
 /// Free air is measured at one standard atmosphere and the temperature T_ref of the scenario.
-/// Valid: dry air, 230 to 420 K, below 300 bar (the ideal gas is then up to 10 % off in a volume that has shrunk
-/// to a three-hundredth); (G-5) conduction only, walls isothermal.
-/// Source: white2011 ch. 1 [from memory] for (G-1), (G-2); (G-5) derived (ours), alpha0 2.12e-5 m^2/s [from memory];
-/// (G-6) nykanen2000 [from memory], derived again (ours).
+/// Valid: dry air, 230 to 420 K, below 300 bar (the ideal gas is then up to 10 % off in a volume that has
+/// shrunk to a three-hundredth); (G-5) conduction only, walls isothermal.
+/// Source: white2011 ch. 1 [from memory] for (G-1), (G-2); (G-5) derived (ours), alpha0 2.12e-5 m^2/s [from
+/// memory]; (G-6) nykanen2000 [from memory], derived again (ours).
 #pragma once
 
 #include <cmath>
@@ -64,12 +64,13 @@ namespace clearstroke {
     return bore * bore / (4.0 * 5.783 * air_thermal_diffusivity(p));
 }
 
-/// Tangent bulk modulus [Pa] at pressure `p` [Pa] of liquid with modulus `bulk_modulus` [Pa] that holds the volume
-/// fraction `gas_fraction` [-] of free gas at one atmosphere; exponent `n` [-], (G-6).
-[[nodiscard]] inline double effective_bulk_modulus(double p, double bulk_modulus, double gas_fraction, double n) {
+/// Tangent bulk modulus [Pa] at pressure `p` [Pa] of liquid with modulus `bulk_modulus` [Pa] that holds the
+/// volume fraction `gas_fraction` [-] of free gas at one atmosphere; exponent `n` [-], (G-6).
+[[nodiscard]] inline double effective_bulk_modulus(double p, double bulk_modulus, double gas_fraction,
+                                                   double n) {
     const double liquid = (1.0 - gas_fraction) * std::exp(-(p - standard_atmosphere) / bulk_modulus);
     const double gas = gas_fraction * polytropic_volume_ratio(standard_atmosphere, p, n);
     return (liquid + gas) / (liquid / bulk_modulus + gas / (n * p));
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -2,9 +2,9 @@
 ///
 /// Volume gained per metre of hose at gauge pressure p:
 ///     V(p) = C p + V_s p / (p + p_s)                                                                  (H-1)
-/// C and V_s are the least-squares fit (relative errors) to the legal maxima at 6.895, 10.342 and, where known,
-/// 19.995 MPa; p_s is 1 MPa (ours, band 0.3 to 3): the limits say nothing below 6.9 MPa. A hose in service swells
-/// a fraction of the maximum: rubber 0.3 to 0.6, braided PTFE 0.1 to 0.25 [common practice].
+/// C and V_s are the least-squares fit (relative errors) to the legal maxima at 6.895, 10.342 and, where
+/// known, 19.995 MPa; p_s is 1 MPa (ours, band 0.3 to 3): the limits say nothing below 6.9 MPa. A hose in
+/// service swells a fraction of the maximum: rubber 0.3 to 0.6, braided PTFE 0.1 to 0.25 [common practice].
 /// Valid: 0 to 20 MPa, 20 degC, static.
 /// Source: cfr571_106 Table I (layout seen, cell values [from memory]); (H-1) ours.
 #pragma once
@@ -25,13 +25,14 @@ struct HoseLimit {
 
 /// Constants of (H-1) per metre of hose.
 struct HoseExpansion {
-    double linear_compliance{};    ///< C    [m^3/(m Pa)]  >= 0
-    double saturating_volume{};    ///< V_s  [m^3/m]       >= 0
-    double saturation_pressure{};  ///< p_s  [Pa]          > 0
+    double linear_compliance{};   ///< C    [m^3/(m Pa)]  >= 0
+    double saturating_volume{};   ///< V_s  [m^3/m]       >= 0
+    double saturation_pressure{}; ///< p_s  [Pa]          > 0
 };
 
-inline constexpr double rubber_in_service = 0.45;    ///< share of the maximum, band 0.3 to 0.6 [-] [common practice]
-inline constexpr double braided_in_service = 0.175;  ///< share of the maximum, band 0.1 to 0.25 [-] [common practice]
+// Share of the legal maximum that a hose in service shows [-] [common practice].
+inline constexpr double rubber_in_service = 0.45;   ///< band 0.3 to 0.6
+inline constexpr double braided_in_service = 0.175; ///< PTFE under steel braid, band 0.1 to 0.25
 
 /// All rows of the table of legal maxima.
 [[nodiscard]] std::span<const HoseLimit> hose_limits();
@@ -48,4 +49,4 @@ inline constexpr double braided_in_service = 0.175;  ///< share of the maximum, 
            hose.saturating_volume * gauge_pressure / (gauge_pressure + hose.saturation_pressure);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

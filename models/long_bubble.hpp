@@ -1,22 +1,24 @@
-/// A bubble that fills the tube: how much faster than the liquid it is pushed, and whether it rises by itself.
+/// A bubble that fills the tube: how much faster than the liquid it is pushed, and whether it rises by
+/// itself.
 ///
 /// Creep and slow flow, Ca = mu U_b / sigma < 5e-3:
-///     (U_b - U)/U_b = 1.29 (3 Ca)^(2/3),   dp = 3.58 (3 Ca)^(2/3) sigma / r                            (B-1)
+///     (U_b - U)/U_b = 1.29 (3 Ca)^(2/3),   dp = 3.58 (3 Ca)^(2/3) sigma / r                           (B-1)
 /// Film left on the wall, and by continuity the speed of the bubble against the mean speed of the liquid:
 ///     h/r = 1.34 Ca^(2/3) / (1 + 3.35 Ca^(2/3)),   U_b/U = 1/(1 - h/r)^2                              (B-2)
 ///     C0 = min(1 + scale (U_b/U - 1), cap),  cap 2.3                                                  (B-3)
 /// Rise in a vertical tube, Bo = drho g r^2 / sigma, Eo = 4 Bo:
-///     none for Bo <= 0.842;  Bo - 0.842 = 1.25 Ca^(2/9) + 2.24 Ca^(1/3) up to Bo 1.04                  (B-4)
+///     none for Bo <= 0.842;  Bo - 0.842 = 1.25 Ca^(2/9) + 2.24 Ca^(1/3) up to Bo 1.04                 (B-4)
 ///     U/sqrt(g D) = A / (1 + (Nf/B)^C)^G from Eo 6 on, Nf = sqrt(g D^3)/nu                            (B-5)
 /// Between Bo 1.04 and Eo 6: ln U goes by a smoothstep in Eo from the last value of (B-4) to (B-5)     (B-6)
-/// which keeps the rise speed continuous and monotone in the bore.
-/// Sloping tube: rise times sqrt(s) (1 + sqrt(1 - s^2))^m, s the sine of the slope; m 1, band 0.8 to 1.1 (B-7)
-/// Valid: wetting fluid, bubble longer than the bore; (B-2) Ca < 2, We < 1 (the cap holds beyond); (B-5) measured for
-/// 1 to 3900 mPa s. Slope may also release a bubble that (B-4) holds: in a sloping line "none" is "um/s".
-/// Source: bretherton1961 abstract [verified in the text] for (B-1), (B-4); aussillous2000 [from memory] for (B-2),
-/// cap taylor1961 [from memory]; viana2003 abstract [verified in the text] for the structure of (B-5), its constants
-/// [from memory]; (B-3) form and (B-6) ours; (B-7) form hasan1988 [from memory], exponent ours so that the gain at
-/// 45 degrees is 1.3 to 1.5 (zukoski1966 [from memory]).
+/// which keeps the rise speed continuous and monotone in the bore. Sloping tube, s the sine of its slope:
+///     rise times sqrt(s) (1 + sqrt(1 - s^2))^m,  m 1, band 0.8 to 1.1                                 (B-7)
+/// Valid: wetting fluid, bubble longer than the bore; (B-2) Ca < 2, We < 1 (the cap holds beyond); (B-5)
+/// measured for 1 to 3900 mPa s. Slope may also release a bubble that (B-4) holds: in a sloping line "none"
+/// is "um/s".
+/// Source: bretherton1961 abstract [verified in the text] for (B-1), (B-4); aussillous2000 [from memory]
+/// for (B-2), cap taylor1961 [from memory]; viana2003 abstract [verified in the text] for the structure of
+/// (B-5), its constants [from memory]; (B-3) form and (B-6) ours; (B-7) form hasan1988 [from memory],
+/// exponent ours so that the gain at 45 degrees is 1.3 to 1.5 (zukoski1966 [from memory]).
 #pragma once
 
 #include <cmath>
@@ -26,10 +28,10 @@
 
 namespace clearstroke {
 
-inline constexpr double no_rise_bond_number = 0.842;   ///< Bo up to which a long bubble stays put [-]
-inline constexpr double bretherton_bond_limit = 1.04;  ///< Bo up to which (B-4) holds             [-]
-inline constexpr double viana_eotvos_limit = 6.0;      ///< Eo from which (B-5) holds              [-]
-inline constexpr double run_ahead_cap = 2.3;           ///< largest U_b/U                          [-]
+inline constexpr double no_rise_bond_number = 0.842;  ///< Bo up to which a long bubble stays put [-]
+inline constexpr double bretherton_bond_limit = 1.04; ///< Bo up to which (B-4) holds             [-]
+inline constexpr double viana_eotvos_limit = 6.0;     ///< Eo from which (B-5) holds              [-]
+inline constexpr double run_ahead_cap = 2.3;          ///< largest U_b/U                          [-]
 
 /// (U_b - U)/U_b [-] at capillary number `ca` of the bubble, (B-1).
 [[nodiscard]] inline double bretherton_excess_speed(double ca) {
@@ -49,7 +51,7 @@ inline constexpr double run_ahead_cap = 2.3;           ///< largest U_b/U       
     return 1.34 * y / (1.0 + 3.35 * y);
 }
 
-/// C0 = U_b/U [-] at capillary number `ca` = mu |U| / sigma of the liquid, through a wetted line, (B-2), (B-3).
+/// C0 = U_b/U [-] at capillary number `ca` = mu |U| / sigma of the liquid; wetted line, (B-2), (B-3).
 [[nodiscard]] double run_ahead(double ca, double scale = 1.0, double cap = run_ahead_cap);
 
 /// Largest bore [m] of a vertical tube in which a long bubble does not rise, (B-4).
@@ -61,15 +63,15 @@ inline constexpr double run_ahead_cap = 2.3;           ///< largest U_b/U       
 /// Capillary number [-] of the creep of a long bubble at Bond number `bo`; 0 up to 0.842, (B-4).
 [[nodiscard]] double creep_capillary_number(double bo);
 
-/// Froude number U/sqrt(g D) [-] of a long bubble at Eotvos number `eo` and inverse viscosity number `nf`, (B-5).
+/// Froude number U/sqrt(g D) [-] of a long bubble at `eo` and inverse viscosity number `nf`, (B-5).
 [[nodiscard]] double viana_froude(double eo, double nf);
 
-/// Rise speed [m/s] of a long bubble in a vertical tube of diameter `bore` [m], liquid at rest, (B-4) to (B-6).
+/// Rise speed [m/s] of a long bubble in a vertical `bore` [m], liquid at rest, (B-4) to (B-6).
 [[nodiscard]] double bubble_rise_speed(double bore, const Liquid& liquid, double gas_density);
 
-/// Factor [-] on the rise speed in a tube whose slope against the horizontal has the sine `slope` (0 to 1), (B-7).
+/// Factor [-] on the rise speed where the sine of the slope to the horizontal is `slope`, 0 to 1, (B-7).
 [[nodiscard]] inline double inclination_factor(double slope, double exponent = 1.0) {
     return std::sqrt(slope) * std::pow(1.0 + std::sqrt(1.0 - slope * slope), exponent);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -5,8 +5,9 @@
 ///     1/sqrt f = -2 log10( e/3.7 + 2.51/(Re sqrt f) )                           Colebrook             (T-3)
 ///     1/sqrt f = -1.8 log10( (e/3.7)^1.11 + 6.9/Re )                            Haaland               (T-4)
 ///     f = 0.3164 Re^(-1/4)                                                      Blasius, smooth       (T-5)
-/// `friction_factor` is (T-2) to Re 2300, (T-4) from Re 4000, and between them the cubic of f Re^2 that meets both
-/// with their slopes, so that the pressure drop is C1 and rises with the flow                           (T-6)
+/// `friction_factor` is (T-2) to Re 2300, (T-4) from Re 4000, and between them the cubic of f Re^2 that
+/// meets both
+/// with their slopes, so that the pressure drop is C1 and rises with the flow                          (T-6)
 ///     dV/(V dp) = (2/E) [ (ro^2 + ri^2)/(ro^2 - ri^2) + nu_p ]                  thick wall            (T-7)
 ///     1/(rho c^2) = 1/K + dV/(V dp)                                             wave speed            (T-8)
 ///     I = rho L / A                                                             inertance             (T-9)
@@ -21,8 +22,8 @@
 
 namespace clearstroke {
 
-inline constexpr double laminar_limit = 2300.0;    ///< Reynolds number up to which (T-2) holds [-]
-inline constexpr double turbulent_limit = 4000.0;  ///< Reynolds number from which (T-4) holds  [-]
+inline constexpr double laminar_limit = 2300.0;   ///< Reynolds number up to which (T-2) holds [-]
+inline constexpr double turbulent_limit = 4000.0; ///< Reynolds number from which (T-4) holds  [-]
 
 /// Cross-section [m^2] of a circle of diameter `bore` [m].
 [[nodiscard]] constexpr double circle_area(double bore) { return 0.25 * pi * bore * bore; }
@@ -55,9 +56,10 @@ inline constexpr double turbulent_limit = 4000.0;  ///< Reynolds number from whi
 /// Factor [-] by which friction exceeds the laminar law at this Re >= 0; exactly 1 up to Re 2300, never less.
 [[nodiscard]] double turbulence_factor(double re, double relative_roughness);
 
-/// Relative volume gain per pressure [1/Pa] of a tube with inner and outer radius [m], wall modulus [Pa], (T-7).
-[[nodiscard]] constexpr double tube_wall_compliance(double inner_radius, double outer_radius, double youngs_modulus,
-                                                    double poisson_ratio) {
+/// Relative volume gain per pressure [1/Pa] of a tube with inner and outer radius [m], wall modulus [Pa],
+/// (T-7).
+[[nodiscard]] constexpr double tube_wall_compliance(double inner_radius, double outer_radius,
+                                                    double youngs_modulus, double poisson_ratio) {
     const double i = inner_radius * inner_radius, o = outer_radius * outer_radius;
     return 2.0 / youngs_modulus * ((o + i) / (o - i) + poisson_ratio);
 }
@@ -72,4 +74,4 @@ inline constexpr double turbulent_limit = 4000.0;  ///< Reynolds number from whi
     return density * length / circle_area(bore);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke
