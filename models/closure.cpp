@@ -1,0 +1,94 @@
+#include "models/closure.hpp"
+
+#include <cmath>
+
+namespace clearstroke {
+namespace {
+
+constexpr double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
+constexpr double void_slope = 1e6;  // s_v: 1 Pa per mL, keeps (C-2) invertible
+constexpr int most_iterations = 60;
+
+struct Shrink {
+    double factor{}, slope{};  // volume per unit of L, and its derivative in p
+};
+
+Shrink compressed(double gauge, const Medium& m) {
+    const double denominator = m.bulk_modulus + m.stiffening * gauge;
+    return {1.0 - gauge / denominator, -m.bulk_modulus / (denominator * denominator)};
+}
+
+double temperature_ratio(double theta, double p) {
+    return theta > 0.0 ? theta * std::pow(p / standard_atmosphere, kappa) : 1.0;
+}
+
+/// Liquid minus capacity and its (negative) slope in p: everything of (C-1) but the gas.
+struct Surplus {
+    double value{}, slope{};
+};
+Surplus surplus(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
+                double p) {
+    const double gauge = p - m.ambient;
+    const Shrink s = compressed(gauge, m);
+    const VolumeSlope w = elastic_volume(walls, gauge, memory);
+    return {f.liquid * s.factor - capacity - w.volume, f.liquid * s.slope - w.slope};
+}
+
+/// Root of S p^2 - B p - G = 0 with S, G > 0 that is positive, without cancellation.
+double positive_root(double s, double b, double g) {
+    const double r = std::sqrt(b * b + 4.0 * s * g);
+    return b > 0.0 ? (b + r) / (2.0 * s) : 2.0 * g / (r - b);
+}
+
+}  // namespace
+
+Medium medium_of(const Liquid& liquid, double ambient_pressure) {
+    return {ambient_pressure, liquid.bulk_modulus, 0.5 * (liquid.bulk_modulus_pressure_slope + 1.0),
+            liquid.vapour_pressure};
+}
+
+double gas_volume_at(double gas, double theta, double p) {
+    return gas * standard_atmosphere / p * temperature_ratio(theta, p);
+}
+
+double liquid_to_fill(double gas, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
+                      double p) {
+    const double gauge = p - m.ambient;
+    const double room = capacity + elastic_volume(walls, gauge, memory).volume - gas_volume_at(gas, 0.0, p);
+    return room / compressed(gauge, m).factor;
+}
+
+Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
+                     double guess) {
+    const double pv = m.vapour_pressure;
+    const Surplus at_vapour = surplus(f, capacity, walls, memory, m, pv);
+    const double gas_at_vapour = gas_volume_at(f.gas, f.theta, pv);
+    const double void_volume = -(at_vapour.value + gas_at_vapour);
+    if (void_volume > 0.0) {
+        const double shrink = compressed(pv - m.ambient, m).factor;
+        return {pv - void_slope * void_volume, void_slope * shrink,
+                f.gas > 0.0 ? void_slope * gas_at_vapour / f.gas : void_slope * standard_atmosphere / pv,
+                1.0 / void_slope, gas_at_vapour, true};
+    }
+    double p = std::max(guess, pv);
+    for (int i = 0; i < most_iterations; ++i) {
+        // Newton on the nearly linear part, the gas hyperbola exactly: S p^2 - B p - G = 0.
+        const Surplus s = surplus(f, capacity, walls, memory, m, p);
+        const double gas = f.gas * standard_atmosphere * temperature_ratio(f.theta, p);
+        const double slope = -s.slope;
+        const double next = std::max(positive_root(slope, s.value + slope * p, gas), pv);
+        const double damping = f.theta > 0.0 ? 1.0 / (1.0 + kappa) : 1.0;  // tau lags one iterate
+        const double change = damping * (next - p);
+        p += change;
+        if (std::abs(change) <= 1e-13 * p) break;
+    }
+    const Surplus s = surplus(f, capacity, walls, memory, m, p);
+    const double tau = temperature_ratio(f.theta, p);
+    const double per_free_air = standard_atmosphere / p * tau;
+    const double exponent = f.theta > 0.0 ? 1.0 / air_heat_ratio : 1.0;
+    const double softness = f.gas * per_free_air / p * exponent - s.slope;
+    const double shrink = compressed(p - m.ambient, m).factor;
+    return {p, shrink / softness, per_free_air / softness, softness, f.gas * per_free_air, false};
+}
+
+}  // namespace clearstroke

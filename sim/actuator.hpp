@@ -1,0 +1,47 @@
+#pragma once
+/// Statics of an actuator: where the floating piston or balance bar stands and what the rod feels.
+///
+/// Resisting force in the coordinate of piston j, and the generalised force on the inner freedom u:
+///     T_j = A_j (p_j - p_ambient) + F_j + r_j d_j,    G(u) = -sum f_j T_j                          (M-2)
+/// with d_j of (M-1). G falls with u. The part has no mass; with friction R it stays where it was
+/// while |G| <= R and otherwise slides to G = R or G = -R; stops (d_j between 0 and the stroke, the
+/// cage of each spring at d_j = 0, the travel of a bar) bound u. A play operator in effect: the
+/// result depends on the state and the last accepted u, not on speed. Rod force:
+///     F = sum e_j T_j - u_x G,   u_x = du/dx where a stop carries u along, else 0                  (M-4)
+/// Sign: forces that oppose pressing are positive [N]. Valid: quasi-static. Source: ours (statics).
+#include <array>
+
+#include "models/closure.hpp"
+#include "sim/network.hpp"
+
+namespace clearstroke {
+
+/// Coefficients of (M-1) and bounds that a coupling puts on u.
+struct Linkage {
+    std::array<double, 2> e{1.0, 0.0}, f{0.0, 0.0};
+};
+[[nodiscard]] Linkage linkage_of(const Actuator&);
+
+/// What the statics need to know of a chamber.
+struct Chamber {
+    Filling filling;
+    double content{};            ///< at rest [m^3]
+    const ElasticLaw* walls{};
+    double play_memory{};        ///< [Pa]
+    double guess{};              ///< pressure to start from [Pa]
+};
+
+struct ActuatorPoint {
+    double u{};                              ///< [m]
+    std::array<double, 2> d{};               ///< compressions [m]
+    std::array<Pressure, 2> pressure{};
+    double rod_force{};                      ///< (M-4), without rod friction [N]
+    bool slides{};                           ///< u follows the pressures; otherwise it is held
+    double u_x{};                            ///< du/dx where held by a stop that moves with the rod
+};
+
+/// Solves (M-2) at rod travel `x` from the last accepted `u`.
+[[nodiscard]] ActuatorPoint actuator_point(const Actuator&, const Linkage&, double x, double u,
+                                           const std::array<Chamber, 2>&, const Medium&);
+
+}  // namespace clearstroke

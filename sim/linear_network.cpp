@@ -1,0 +1,113 @@
+#include "sim/linear_network.hpp"
+
+#include <algorithm>
+
+namespace clearstroke {
+
+void LinearNetwork::reset(std::size_t nodes) {
+    links_.clear();
+    order_.clear();
+    diagonal_.assign(nodes, 0.0);
+}
+
+std::size_t LinearNetwork::link(std::size_t i, std::size_t j) {
+    const auto [low, high] = std::minmax(i, j);
+    for (std::size_t k = 0; k < links_.size(); ++k)
+        if (links_[k].i == low && links_[k].j == high) return k;
+    links_.push_back({low, high});
+    return links_.size() - 1;
+}
+
+void LinearNetwork::close() {
+    upper_.assign(links_.size(), 0.0);
+    lower_.assign(links_.size(), 0.0);
+    plan_elimination();
+    if (!forest_) plan_sparse();
+}
+
+void LinearNetwork::plan_elimination() {
+    const std::size_t n = size();
+    std::vector<std::vector<std::size_t>> touching(n);
+    for (std::size_t k = 0; k < links_.size(); ++k) {
+        touching[links_[k].i].push_back(k);
+        touching[links_[k].j].push_back(k);
+    }
+    std::vector<char> seen(n, 0);
+    std::vector<Step> forward;
+    std::size_t tree_links = 0;
+    for (std::size_t root = 0; root < n; ++root) {
+        if (seen[root]) continue;
+        seen[root] = 1;
+        std::vector<std::size_t> queue{root};
+        for (std::size_t head = 0; head < queue.size(); ++head) {
+            const std::size_t node = queue[head];
+            for (const std::size_t k : touching[node]) {
+                const std::size_t other = links_[k].i == node ? links_[k].j : links_[k].i;
+                if (seen[other]) continue;
+                seen[other] = 1;
+                ++tree_links;
+                forward.push_back({other, node, k});
+                queue.push_back(other);
+            }
+        }
+    }
+    forest_ = tree_links == links_.size();
+    order_.assign(forward.rbegin(), forward.rend());
+    pivot_.assign(n, 0.0);
+    factor_.assign(order_.size(), 0.0);
+    up_.assign(order_.size(), 0.0);
+}
+
+void LinearNetwork::plan_sparse() {
+    std::vector<Eigen::Triplet<double>> entries;
+    const auto index = [](std::size_t i) { return static_cast<int>(i); };
+    for (std::size_t i = 0; i < size(); ++i) entries.emplace_back(index(i), index(i), 1.0);
+    for (const Link& l : links_) {
+        entries.emplace_back(index(l.i), index(l.j), 1.0);
+        entries.emplace_back(index(l.j), index(l.i), 1.0);
+    }
+    matrix_.resize(index(size()), index(size()));
+    matrix_.setFromTriplets(entries.begin(), entries.end());
+    lu_.analyzePattern(matrix_);
+}
+
+void LinearNetwork::set_zero() {
+    std::ranges::fill(diagonal_, 0.0);
+    std::ranges::fill(upper_, 0.0);
+    std::ranges::fill(lower_, 0.0);
+}
+
+void LinearNetwork::factor() {
+    if (!forest_) {
+        const auto index = [](std::size_t i) { return static_cast<int>(i); };
+        for (std::size_t i = 0; i < size(); ++i) matrix_.coeffRef(index(i), index(i)) = diagonal_[i];
+        for (std::size_t k = 0; k < links_.size(); ++k) {
+            matrix_.coeffRef(index(links_[k].i), index(links_[k].j)) = upper_[k];
+            matrix_.coeffRef(index(links_[k].j), index(links_[k].i)) = lower_[k];
+        }
+        lu_.factorize(matrix_);
+        return;
+    }
+    pivot_ = diagonal_;
+    for (std::size_t s = 0; s < order_.size(); ++s) {
+        const auto [node, parent, k] = order_[s];
+        const bool parent_is_row_i = links_[k].i == parent;
+        const double into_parent = parent_is_row_i ? upper_[k] : lower_[k];  // entry (parent, node)
+        up_[s] = parent_is_row_i ? lower_[k] : upper_[k];                    // entry (node, parent)
+        factor_[s] = into_parent / pivot_[node];
+        pivot_[parent] -= factor_[s] * up_[s];
+    }
+}
+
+void LinearNetwork::solve(Eigen::VectorXd& rhs) {
+    if (!forest_) {
+        rhs = lu_.solve(rhs).eval();
+        return;
+    }
+    double* b = rhs.data();
+    for (std::size_t s = 0; s < order_.size(); ++s) b[order_[s].parent] -= factor_[s] * b[order_[s].node];
+    for (std::size_t i = 0; i < size(); ++i) b[i] /= pivot_[i];
+    for (std::size_t s = order_.size(); s-- > 0;) b[order_[s].node] -= up_[s] / pivot_[order_[s].node] * b[order_[s].parent];
+}
+
+}  // namespace clearstroke

@@ -1,0 +1,116 @@
+#pragma once
+/// Third-order linearly implicit step with embedded error, behind Boost.Odeint's stepper concepts.
+///
+/// Stages of Rodas3 in the form that needs no product with the Jacobian:
+///     (1/(gamma h) I - J) K_i = f(z + sum a_ij K_j) + sum (c_ij / h) K_j,   gamma = 1/2            
+///     z_1 = z + 2 K_1 + K_3 + K_4,   error estimate K_4                                         
+/// L- and stiffly accurate, order 3 with an embedded order 2. Linear invariants of f are invariants of
+/// the step to rounding. Source: sandu1997 [coefficients from memory; orders are measured in
+/// tests/sim/rosenbrock_test.cpp].
+///
+/// The system offers, for an Eigen vector z:
+///     rate(z, f)             f := dz/dt
+///     linearise(z)           takes J at z
+///     prepare(gamma_h)       factors I - gamma_h J
+///     solve(gamma_h, r, k)   k := (I - gamma_h J)^(-1) gamma_h r
+///     error(e, z)            norm of an error estimate, accepted when <= 1
+#include <Eigen/Core>
+#include <algorithm>
+#include <boost/numeric/odeint/stepper/controlled_step_result.hpp>
+#include <boost/numeric/odeint/stepper/stepper_categories.hpp>
+#include <cmath>
+#include <concepts>
+
+namespace clearstroke {
+
+template <class S>
+concept LinearlyImplicitSystem = requires(S s, const Eigen::VectorXd& in, Eigen::VectorXd& out, double x) {
+    s.rate(in, out);
+    s.linearise(in);
+    s.prepare(x);
+    s.solve(x, in, out);
+    { s.error(in, in) } -> std::convertible_to<double>;
+};
+
+/// Odeint's error stepper: one step, no loop.
+class Rodas3 {
+  public:
+    using state_type = Eigen::VectorXd;
+    using deriv_type = Eigen::VectorXd;
+    using value_type = double;
+    using time_type = double;
+    using order_type = unsigned short;
+    using stepper_category = boost::numeric::odeint::error_stepper_tag;
+
+    [[nodiscard]] order_type order() const { return 3; }
+    [[nodiscard]] order_type stepper_order() const { return 3; }
+    [[nodiscard]] order_type error_order() const { return 2; }
+
+    /// One step of `dt` from `in`; autonomous systems, t is not read. The Jacobian and first slope of
+    /// the last accepted point are used again unless `fresh`.
+    template <LinearlyImplicitSystem System>
+    void do_step(System& system, const state_type& in, time_type, state_type& out, time_type dt, state_type& error,
+                 bool fresh = true) {
+        constexpr double gamma = 0.5;
+        const double g = gamma * dt;
+        if (fresh) {
+            system.linearise(in);
+            system.rate(in, first_);
+        }
+        system.prepare(g);
+        system.solve(g, first_, k1_);
+        residual_ = first_ + (4.0 / dt) * k1_;
+        system.solve(g, residual_, k2_);
+        at_ = in + 2.0 * k1_;
+        system.rate(at_, slope_);
+        residual_ = slope_ + (1.0 / dt) * (k1_ - k2_);
+        system.solve(g, residual_, k3_);
+        at_ += k3_;
+        system.rate(at_, slope_);
+        residual_ = slope_ + (1.0 / dt) * (k1_ - k2_ - (8.0 / 3.0) * k3_);
+        system.solve(g, residual_, error);
+        out = at_ + error;
+    }
+
+  private:
+    state_type first_, slope_, residual_, at_, k1_, k2_, k3_;
+};
+
+/// Odeint's controlled stepper over Rodas3: proportional control, growth at most 2.5, safety 0.9.
+class ControlledRodas3 {
+  public:
+    using state_type = Rodas3::state_type;
+    using deriv_type = Rodas3::deriv_type;
+    using value_type = double;
+    using time_type = double;
+    using order_type = Rodas3::order_type;
+    using stepper_type = Rodas3;
+    using stepper_category = boost::numeric::odeint::controlled_stepper_tag;
+
+    /// Tries one step; on success z and t move on. dt becomes the step to try next either way.
+    template <LinearlyImplicitSystem System>
+    boost::numeric::odeint::controlled_step_result try_step(System& system, state_type& z, time_type& t, time_type& dt) {
+        step_.do_step(system, z, t, next_, dt, error_, !rejected_);
+        const double norm = system.error(error_, next_);
+        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
+        if (!(norm <= 1.0)) {
+            rejected_ = true;
+            dt *= std::clamp(factor, 0.2, 0.9);
+            return boost::numeric::odeint::fail;
+        }
+        t += dt;
+        z.swap(next_);
+        dt *= std::clamp(factor, 0.2, rejected_ ? 1.0 : 2.5);
+        rejected_ = false;
+        return boost::numeric::odeint::success;
+    }
+    /// The system has changed under the stepper: slopes kept from a rejected try are void.
+    void reset() { rejected_ = false; }
+
+  private:
+    Rodas3 step_;
+    state_type next_, error_;
+    bool rejected_{};
+};
+
+}  // namespace clearstroke

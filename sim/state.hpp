@@ -1,0 +1,78 @@
+#pragma once
+/// Everything that changes during a procedure. A value: copy, keep, resume.
+#include <optional>
+#include <vector>
+
+#include "models/contents.hpp"
+#include "models/laminar_streams.hpp"
+#include "sim/network.hpp"
+
+namespace clearstroke {
+
+/// A lump of line, or several liquid-full ones condensed into one: base lumps [begin, end).
+struct Cell {
+    int begin{}, end{};
+    double liquid{};     ///< [m^3] at ambient pressure; equals the sum over the train
+    double gas{};        ///< [m^3] free air
+    double pressure{};   ///< last computed [Pa]
+    double play_memory{};///< [Pa] see elastic.hpp
+    Train train;
+};
+
+struct VolumeState {
+    double liquid{}, gas{};
+    double theta{};      ///< see closure.hpp
+    double pressure{};
+    double play_memory{};
+    double fresh{};      ///< share of fresh liquid [-]
+    double lowest_pressure_open{}, peak_flow_open{};  ///< while a screw of this volume was open; 0: never
+};
+
+struct ActuatorState {
+    double x{};          ///< rod travel from rest [m]
+    double u{};          ///< inner freedom, see network.hpp [m]
+    std::vector<char> port_open;   ///< per piston: compensating port uncovered
+};
+
+struct ReservoirState {
+    std::vector<double> liquid;    ///< per chamber [m^3]
+    double fresh{};
+};
+
+/// The clear hose on one screw.
+struct HoseState {
+    ScrewId screw;
+    std::vector<Cell> cells;
+    LaminarStreams streams;
+};
+
+/// Amounts that crossed the border since the start [m^3], for balances and reports.
+struct Ledger {
+    double liquid_start{}, gas_start{};
+    double liquid_in{}, liquid_out{};      ///< top-ups; bottle (net, negative when drawn back)
+    double gas_in{}, gas_out{};            ///< free air through reservoirs, hose end and threads
+    double leaked_in{};                    ///< free air drawn in past threads or a dry reservoir outlet
+    double drawn{};                        ///< liquid that left the reservoirs, net
+    int top_ups{};
+    double lowest_level{};                 ///< lowest reservoir volume [m^3]
+};
+
+struct State {
+    double t{};                            ///< [s]
+    double step{1e-4};                     ///< last good step [s]
+    std::vector<VolumeState> volumes;
+    std::vector<std::vector<Cell>> lines;  ///< cells of each line, from `from` to `to`
+    std::vector<LaminarStreams> streams;   ///< old and fresh fluid, per line
+    std::vector<ActuatorState> actuators;
+    std::vector<ReservoirState> reservoirs;
+    std::vector<double> screw_turns;       ///< 0: closed
+    std::vector<char> line_capped;
+    std::optional<HoseState> hose;
+    bool hose_submerged{true};
+    std::vector<double> volume_roll;       ///< rotation of each part seen from outboard [rad]
+    double pitch{}, roll{};                ///< of the vehicle [rad]
+    Ledger ledger;
+    double bottle{};                       ///< liquid in the bottle [m^3]
+};
+
+}  // namespace clearstroke
