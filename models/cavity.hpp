@@ -46,7 +46,7 @@ struct OpeningPlace {
 [[nodiscard]] double roll_to_top(const OpeningPlace&);
 
 /// Height of the interface against gas volume for one attitude, tabulated once, cheap to ask. The inverse
-/// of (K-2) by a monotone cubic through 65 heights that crowd at top and bottom; within 1e-4 of the height
+/// of (K-2) by a monotone cubic through 65 heights that crowd at top and bottom; within 2e-4 of the height
 /// of the cavity.
 class CavityProfile {
 public:

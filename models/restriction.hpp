@@ -7,7 +7,8 @@
 /// smoothing constant; odd in q: reverse flow is allowed, never clamped. Gas uses the same law with its own
 /// density and viscosity, up to the volume flow at upstream conditions at which it chokes:
 ///     q* = Cd A sqrt(gamma R T) (2/(gamma+1))^((gamma+1)/(2(gamma-1)))                               
-/// Valid: one phase at a time; no cavitation in the hole; gas below its choked limit within 15 %.
+/// Valid: one phase at a time; no cavitation in the hole; for gas the smaller of and
+/// is up to 16 % above isentropic nozzle flow.
 /// Source: sampson1891 [from memory] for creeping flow, merritt1967 ch. 3 [from memory] for b; their sum is
 /// ours; white2011 ch. 9 [from memory].
 #pragma once
