@@ -13,8 +13,9 @@
 /// which keeps the rise speed continuous and monotone in the bore. Sloping tube, s the sine of its slope:
 ///     rise times sqrt(s) (1 + sqrt(1 - s^2))^m,  m 1, band 0.8 to 1.1                                 (B-7)
 /// Valid: wetting fluid, bubble longer than the bore; (B-2) Ca < 2, We < 1 (the cap holds beyond); (B-5)
-/// measured for 1 to 3900 mPa s. Slope may also release a bubble that (B-4) holds: in a sloping line "none"
-/// is "um/s".
+/// measured for 1 to 3900 mPa s; below Eo 15 and Nf 10 its abstract's limit form is up to 2.2 times faster,
+/// so take a factor of 2 either way there. Slope may also release a bubble that (B-4) holds: in a sloping
+/// line "none" is "um/s".
 /// Source: bretherton1961 abstract [verified in the text] for (B-1), (B-4); aussillous2000 [from memory]
 /// for (B-2), cap taylor1961 [from memory]; viana2003 abstract [verified in the text] for the structure of
 /// (B-5), its constants [from memory]; (B-3) form and (B-6) ours; (B-7) form hasan1988 [from memory],

@@ -1,0 +1,48 @@
+#include "models/constants.hpp"
+#include "models/fluid.hpp"
+#include "tests/published/check.hpp"
+
+namespace clearstroke::published {
+
+// The typical fluids of the library must keep the limits of their grade, and the limits of the library are
+// the law's.
+std::vector<PublishedCheck> checks_cfr571_116() {
+    struct Grade {
+        const char* name;
+        double dry, wet, cold, hot; // degC, degC, mm^2/s at -40 degC, mm^2/s at 100 degC
+    };
+    std::vector<PublishedCheck> checks;
+    for (const Grade& g : {Grade{"DOT 3", 205, 140, 1500, 1.5}, Grade{"DOT 4", 230, 155, 1800, 1.5},
+                           Grade{"DOT 5", 260, 180, 900, 1.5}, Grade{"DOT 5.1", 260, 180, 900, 1.5}}) {
+        const Fluid& f = *find_fluid(g.name);
+        const FluidLimits& l = *find_fluid_limits(g.name);
+        const auto nu = [&](double celsius) {
+            return kinematic_viscosity(f.viscosity, zero_celsius + celsius) * 1e6;
+        };
+        const auto add = [&](const char* what, const char* clause, const char* unit, double published,
+                             double computed, Relation relation) {
+            checks.push_back({std::string(g.name) + ": " + what, "cfr571_116", clause, "secondary", unit,
+                              published, computed, 1e-9,
+                              relation == Relation::equals ? "the limit itself" : "a limit", relation});
+        };
+        add("dry boiling point, limit held", "S5.1.1", "degC", g.dry, l.boiling_dry_min - zero_celsius,
+            Relation::equals);
+        add("wet boiling point, limit held", "S5.1.2", "degC", g.wet, l.boiling_wet_min - zero_celsius,
+            Relation::equals);
+        add("viscosity at -40 degC, limit held", "S5.1.3", "mm2/s", g.cold, l.viscosity_at_m40_max * 1e6,
+            Relation::equals);
+        add("viscosity at 100 degC, limit held", "S5.1.3", "mm2/s", g.hot, l.viscosity_at_100_min * 1e6,
+            Relation::equals);
+        add("dry boiling point, library fluid", "S5.1.1", "degC", g.dry, f.boiling_dry - zero_celsius,
+            Relation::at_least);
+        add("wet boiling point, library fluid", "S5.1.2", "degC", g.wet, f.boiling_wet - zero_celsius,
+            Relation::at_least);
+        add("viscosity at -40 degC, library fluid", "S5.1.3", "mm2/s", g.cold, nu(-40.0), Relation::at_most);
+        add("viscosity at 100 degC, library fluid", "S5.1.3", "mm2/s", g.hot, nu(100.0), Relation::at_least);
+    }
+    return checks;
+}
+
+TEST(Published, Cfr571_116) { expect_all(checks_cfr571_116()); }
+
+} // namespace clearstroke::published
