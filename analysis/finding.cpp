@@ -1,0 +1,163 @@
+#include "analysis/finding.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace clearstroke {
+namespace {
+
+constexpr double ml = 1e-6;
+
+std::string order_text(const OrdersReport& report, const RankedOrder& order) {
+    return order_text(report.usual.network, order.screws);
+}
+
+std::string difference_text(double difference, Cost cost) {
+    return fmt::format("{} {}", cost_text(std::abs(difference), cost), difference > 0.0 ? "more" : "less");
+}
+
+bool all_tie(const OrdersReport& report) {
+    const Standing best = standing_of(report.best().result, report.cost);
+    return std::ranges::all_of(report.orders, [&](const RankedOrder& order) {
+        const Standing s = standing_of(order.result, report.cost);
+        return !s.failed && s.target_met == best.target_met &&
+               std::abs(s.cost - best.cost) <= report.tie.cost &&
+               (s.target_met || std::abs(s.excess - best.excess) <= report.tie.excess);
+    });
+}
+
+std::string air_note(const OrdersReport& report) {
+    const PlanResult& best = report.best().result;
+    if (report.beyond.total < 0.05 * ml) return "";
+    return fmt::format(" {:.1f} mL of air stay in any order: this procedure can't move them.",
+                       std::min(best.air_left, report.beyond.total) / ml);
+}
+
+std::string no_difference(const OrdersReport& report) {
+    const PlanResult& best = report.best().result;
+    std::string text = fmt::format("No difference: each of the {} orders takes {}", report.orders.size(),
+                                   cost_text(cost_of(best, report.cost), report.cost));
+    if (report.tie.cost > 0.0) text += fmt::format(" to within {}", cost_text(report.tie.cost, report.cost));
+    if (best.target_met)
+        return text + fmt::format(" and leaves the circuit clear of the air that can be moved."
+                                  "{}",
+                                  air_note(report));
+    return text + fmt::format(", and none meets the target: {:.2f} mL too much air stays.", best.excess / ml);
+}
+
+std::string usual_rule_note(const OrdersReport& report) {
+    const RankedOrder* rule = find_known(report, "farthest first");
+    if (!rule) return "";
+    if (rule->group == report.best().group) return " Farthest first is as good.";
+    return fmt::format(" {}.", rule_text(report, *rule));
+}
+
+std::string firmness(const OrdersReport& report) {
+    if (report.spreads.size() < 2 || report.sets.empty()) return "";
+    const auto rule = std::ranges::find_if(report.spreads, [&](const OrderSpread& spread) {
+        const auto& names = report.orders[spread.order].known_as;
+        return std::ranges::find(names, "farthest first") != names.end();
+    });
+    if (rule == report.spreads.end() || report.orders[rule->order].group == report.best().group) return "";
+    const std::vector<std::string> against = overturned_by(report, report.spreads.front(), *rule);
+    if (against.empty()) return " This holds in all low and high runs.";
+    return fmt::format(" Not so with {}.", fmt::join(against, ", or "));
+}
+
+} // namespace
+
+std::string strokes_text(int strokes) { return fmt::format("{} stroke{}", strokes, strokes == 1 ? "" : "s"); }
+
+std::string cost_text(double cost, Cost kind) {
+    switch (kind) {
+    case Cost::time:
+        return cost < 60.0 ? fmt::format("{:.0f} s", cost) : fmt::format("{:.0f} min", cost / 60.0);
+    case Cost::fluid:
+        return fmt::format("{:.0f} mL", cost / ml);
+    case Cost::strokes:
+        break;
+    }
+    if (cost == std::floor(cost)) return strokes_text(static_cast<int>(cost));
+    return fmt::format("{:.2g} strokes", cost);
+}
+
+std::string rule_text(const OrdersReport& report, const RankedOrder& order) {
+    const std::string name = order.known_as.empty() ? order_text(report, order) : order.known_as.front();
+    if (!order.result.target_met)
+        return fmt::format("{}: misses the target by {:.2f} mL of air, {}", name, order.result.excess / ml,
+                           order.result.stopped_because);
+    const double cost = cost_of(order.result, report.cost);
+    const double more = cost - cost_of(report.best().result, report.cost);
+    if (std::abs(more) <= report.tie.cost || !report.best().result.target_met)
+        return fmt::format("{}: {}, as the best", name, cost_text(cost, report.cost));
+    return fmt::format("{}: {}, {} than the best", name, cost_text(cost, report.cost),
+                       difference_text(more, report.cost));
+}
+
+std::vector<std::string> overturned_by(const OrdersReport& report, const OrderSpread& order,
+                                       const OrderSpread& rival) {
+    std::vector<std::string> names;
+    for (std::size_t s = 0; s < report.sets.size(); ++s) {
+        const Standing standings[] = {standing_of(order.results[s], report.cost),
+                                      standing_of(rival.results[s], report.cost)};
+        const std::vector<Place> places = rank(standings, report.tie);
+        if (places.front().index != 0 || places[0].group == places[1].group)
+            names.push_back(report.sets[s].name);
+    }
+    return names;
+}
+
+std::string finding_of(const OrdersReport& report) {
+    const RankedOrder& best = report.best();
+    if (best.result.failed)
+        return fmt::format("No order could be computed: {}.", best.result.stopped_because);
+    if (all_tie(report)) return no_difference(report);
+    const auto in_best = std::ranges::count(report.orders, best.group, &RankedOrder::group);
+    if (!best.result.target_met)
+        return fmt::format("No order meets the target: the best, {}, leaves {:.2f} mL of air too much ({}).",
+                           order_text(report, best), best.result.excess / ml, best.result.stopped_because);
+    std::string text = fmt::format("Best: {} with {}", order_text(report, best),
+                                   cost_text(cost_of(best.result, report.cost), report.cost));
+    if (in_best > 1) text += fmt::format(" (tied with {} other{})", in_best - 1, in_best == 2 ? "" : "s");
+    return text + "." + usual_rule_note(report) + firmness(report) + air_note(report);
+}
+
+Prediction predict(const OrdersReport& report) {
+    const PlanResult& usual = report.best().result;
+    const auto visit = std::ranges::max_element(usual.visits, {}, &VisitOutcome::carried);
+    if (visit == usual.visits.end()) return {};
+    const auto position = visit - usual.visits.begin();
+    Prediction p{visit->screw,        visit->carried,      visit->carried,      visit->carried,
+                 visit->clear_stroke, visit->clear_stroke, visit->clear_stroke, ""};
+    if (!report.spreads.empty())
+        for (const PlanResult& run : report.spreads.front().results) {
+            if (std::cmp_less_equal(run.visits.size(), position)) continue;
+            const VisitOutcome& other = run.visits[static_cast<std::size_t>(position)];
+            p.low = std::min(p.low, other.carried);
+            p.high = std::max(p.high, other.carried);
+            if (other.clear_stroke <= 0.0) continue;
+            p.stroke_low = std::min(p.stroke_low, other.clear_stroke);
+            p.stroke_high = std::max(p.stroke_high, other.clear_stroke);
+        }
+    const std::string& screw = report.usual.network.screws[p.screw.index].name;
+    p.sentence =
+        p.last_bubble > 0
+            ? fmt::format("the last bubble in the clear hose at {} is seen in stroke {} ({} to {})", screw,
+                          p.last_bubble, p.low, p.high)
+            : fmt::format("no bubble is seen at {} ({} to {} strokes with one)", screw, p.low, p.high);
+    if (p.stroke > 0.0) p.sentence += fmt::format("; a clear stroke there gives {:.1f} mL", p.stroke / ml);
+    return p;
+}
+
+double fluid_at_hand(const OrdersReport& report) {
+    double drawn = report.best().result.drawn;
+    if (!report.spreads.empty())
+        for (const PlanResult& run : report.spreads.front().results) drawn = std::max(drawn, run.drawn);
+    return std::ceil(drawn / (50.0 * ml)) * 50.0 * ml;
+}
+
+} // namespace clearstroke

@@ -1,0 +1,71 @@
+#pragma once
+/// Compares bleed orders of one scenario: runs them, ranks them, places the usual rules, and says how firm
+/// the answer is (numerical resolution, low and high runs).
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "analysis/known_orders.hpp"
+#include "analysis/low_high.hpp"
+#include "analysis/order_tree.hpp"
+#include "analysis/ranking.hpp"
+#include "analysis/resolution.hpp"
+
+namespace clearstroke {
+
+/// A request that cannot be carried out; what() says what is allowed.
+struct RequestError : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+struct OrdersRequest {
+    std::vector<KnownOrder> listed; ///< to compare, beside the usual rules; empty: all orders
+    Cost cost{Cost::strokes};
+    int threads{};                 ///< 0: all cores
+    std::size_t most_orders{5040}; ///< refuses to try more than these without a list
+    bool low_high{true};           ///< also low and high runs of the best order and the usual rules
+    Settings settings;
+    Progress progress;
+};
+
+struct RankedOrder {
+    std::vector<ScrewId> screws;
+    std::vector<std::string> known_as;
+    int group{};
+    PlanResult result;
+};
+
+/// Strokes of one order in the usual run and in the low and high runs.
+struct OrderSpread {
+    std::size_t order{};             ///< position in OrdersReport::orders
+    std::vector<PlanResult> results; ///< per set of OrdersReport::sets
+};
+
+struct OrdersReport {
+    Case usual;
+    Cost cost{};
+    std::vector<ScrewId> points;     ///< bleed points, in the file's own order
+    std::vector<RankedOrder> orders; ///< best first
+    BeyondAll beyond;
+    Resolution resolution;
+    TieWidth tie;
+    Balance balance;                  ///< the largest of all runs
+    std::vector<ValueSet> sets;       ///< low and high runs
+    std::vector<OrderSpread> spreads; ///< best first: best order, usual rules, the file's own
+
+    [[nodiscard]] const RankedOrder& best() const { return orders.front(); }
+};
+
+/// Throws RequestError when there are too many orders, or a listed one is empty.
+[[nodiscard]] OrdersReport compare_orders(const CaseFactory&, const OrdersRequest&);
+
+/// Screws that the case's own visits go to, each once.
+[[nodiscard]] std::vector<ScrewId> visited_screws(const Procedure&);
+
+/// Visits of an order: what the file says about a screw (fixed strokes, acts before) stays with the screw.
+[[nodiscard]] std::vector<Visit> visits_in_order(const Procedure&, const std::vector<ScrewId>&);
+
+/// First order known by that name, or null.
+[[nodiscard]] const RankedOrder* find_known(const OrdersReport&, const std::string& name);
+
+} // namespace clearstroke

@@ -1,0 +1,227 @@
+#include "analysis/plan_result.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace clearstroke {
+namespace {
+
+constexpr double no_air = 1e-12; // free air below this is not reported as a place with air [m^3]
+
+bool is_stub(const Line& line) {
+    return std::holds_alternative<Blank>(line.from) || std::holds_alternative<Blank>(line.to);
+}
+
+// Air per circuit after the preparation, then after every stroke.
+std::vector<std::vector<double>> air_levels(const PlanRun& run) {
+    std::vector<std::vector<double>> levels(run.air_start.of_circuit.size());
+    for (std::size_t c = 0; c < levels.size(); ++c) {
+        levels[c].push_back(run.air_start.of_circuit[c]);
+        for (const auto& visit : run.visits)
+            for (const StrokeRecord& stroke : visit->strokes) levels[c].push_back(stroke.air_by_circuit[c]);
+    }
+    return levels;
+}
+
+std::optional<double> strokes_to_target(const PlanRun& run, const BeyondAll& beyond, double excess) {
+    std::optional<double> latest = 0.0;
+    const auto levels = air_levels(run);
+    for (std::size_t c = 0; c < levels.size() && latest; ++c) {
+        const auto crossing = last_crossing(levels[c], beyond.of_circuit[c] + excess);
+        latest = crossing ? std::optional(std::max(*latest, *crossing)) : std::nullopt;
+    }
+    return latest;
+}
+
+std::optional<double> strokes_to_99_percent(const PlanRun& run, const BeyondAll& beyond) {
+    const auto levels = air_levels(run);
+    if (levels.empty()) return 0.0;
+    std::vector<double> excess(levels.front().size(), 0.0);
+    for (std::size_t c = 0; c < levels.size(); ++c)
+        for (std::size_t k = 0; k < excess.size(); ++k)
+            excess[k] += std::max(0.0, levels[c][k] - beyond.of_circuit[c]);
+    return last_crossing(excess, std::max(0.01 * excess.front(), no_air));
+}
+
+std::vector<PlaceAir> by_place(const Network& net, const AirInside& air, const BeyondAll& beyond) {
+    std::map<std::string, PlaceAir> places;
+    const auto add = [&](const std::string& place, double left, double out_of_reach) {
+        PlaceAir& entry = places[place];
+        entry.place = place;
+        entry.left += left;
+        entry.beyond += out_of_reach;
+    };
+    for (std::size_t i = 0; i < net.volumes.size(); ++i)
+        add(net.volumes[i].place, air.of_volume[i], beyond.of_volume[i]);
+    for (std::size_t i = 0; i < net.lines.size(); ++i)
+        add(net.lines[i].place, air.of_line[i], beyond.of_line[i]);
+    std::vector<PlaceAir> sorted;
+    for (const auto& [name, entry] : places)
+        if (entry.left > no_air) sorted.push_back(entry);
+    std::ranges::stable_sort(sorted, std::greater{}, &PlaceAir::left);
+    return sorted;
+}
+
+std::vector<std::pair<std::string, double>> renewed_by_wheel(const Network& net, const PlanRun& run) {
+    std::vector<std::pair<std::string, double>> renewed;
+    for (const Screw& screw : net.screws) {
+        if (std::ranges::find(renewed, screw.wheel, &std::pair<std::string, double>::first) != renewed.end())
+            continue;
+        double content = 0.0, fresh = 0.0;
+        for (std::size_t v = 0; v < net.volumes.size(); ++v)
+            if (net.volumes[v].place == screw.wheel) {
+                content += net.volumes[v].content;
+                fresh += net.volumes[v].content * run.fresh_of_volume[v];
+            }
+        if (content > 0.0) renewed.emplace_back(screw.wheel, fresh / content);
+    }
+    return renewed;
+}
+
+std::string why_stopped(const Network& net, const PlanRun& run, const PlanResult& result) {
+    if (!run.status.usable())
+        return fmt::format("could not be computed: {}{}", run.status.detail,
+                           run.status.where.empty() ? "" : fmt::format(" ({})", run.status.where));
+    std::vector<std::string> at_limit;
+    for (const VisitOutcome& visit : result.visits)
+        if (visit.why == RunEnd::stroke_limit) at_limit.push_back(net.screws[visit.screw.index].name);
+    if (!at_limit.empty()) return fmt::format("stopped at limit at {}", fmt::join(at_limit, ", "));
+    const bool counted =
+        std::ranges::any_of(result.visits, [](const VisitOutcome& v) { return v.why == RunEnd::done; });
+    return counted ? "strokes counted" : "seen clear";
+}
+
+void add_visits(PlanResult& result, const Case& c, const PlanRun& run) {
+    result.duration = run.prepare_time;
+    result.seen_clear = true;
+    result.lowest_level = run.ledger.lowest_level;
+    for (const auto& record : run.visits) {
+        const VisitOutcome& visit = result.visits.emplace_back(outcome_of(*record, c.procedure.stop));
+        result.strokes += visit.strokes;
+        result.carried += visit.carried;
+        result.drawn += visit.drawn;
+        result.discarded += visit.discarded;
+        result.duration += visit.duration;
+        result.top_ups += visit.top_ups;
+        result.seen_clear = result.seen_clear && visit.ended_clear;
+    }
+    result.confirmed = result.strokes - result.carried;
+}
+
+void add_air(PlanResult& result, const Case& c, const PlanRun& run, const BeyondAll& beyond) {
+    result.air_start = run.air_start.total;
+    result.air_left = run.air_end.total;
+    result.leaked_in = run.ledger.leaked_in;
+    result.beyond_reach = beyond.total;
+    result.beyond_by_circuit = beyond.of_circuit;
+    result.target_met = run.status.usable();
+    for (std::size_t i = 0; i < beyond.of_circuit.size(); ++i) {
+        const double excess = std::max(0.0, run.air_end.of_circuit[i] - beyond.of_circuit[i]);
+        result.excess_by_circuit.push_back(excess);
+        result.excess += excess;
+        result.target_met = result.target_met && excess <= c.procedure.target.excess;
+    }
+    result.air_by_place = by_place(c.network, run.air_end, beyond);
+}
+
+} // namespace
+
+BeyondAll beyond_all(const Network& net, std::span<const PlanRun> runs) {
+    constexpr double all = std::numeric_limits<double>::infinity();
+    BeyondAll beyond{
+        std::vector<double>(net.volumes.size(), all), std::vector<double>(net.lines.size(), all), {}, 0.0};
+    for (const PlanRun& run : runs) {
+        if (!run.status.usable()) continue;
+        for (std::size_t v = 0; v < net.volumes.size(); ++v)
+            beyond.of_volume[v] =
+                std::min({beyond.of_volume[v], run.air_end.of_volume[v], run.beyond.this_procedure[v]});
+        for (std::size_t i = 0; i < net.lines.size(); ++i)
+            beyond.of_line[i] =
+                is_stub(net.lines[i]) ? std::min(beyond.of_line[i], run.air_end.of_line[i]) : 0.0;
+    }
+    const Circuits circuits = find_circuits(net);
+    beyond.of_circuit.assign(static_cast<std::size_t>(circuits.count), 0.0);
+    const auto add = [&](std::vector<double>& parts, const std::vector<int>& circuit_of) {
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            if (parts[i] == all) parts[i] = 0.0; // no usable run
+            if (circuit_of[i] >= 0) beyond.of_circuit[static_cast<std::size_t>(circuit_of[i])] += parts[i];
+            beyond.total += parts[i];
+        }
+    };
+    add(beyond.of_volume, circuits.of_volume);
+    add(beyond.of_line, circuits.of_line);
+    return beyond;
+}
+
+std::optional<double> last_crossing(std::span<const double> levels, double target) {
+    if (levels.empty()) return 0.0;
+    if (levels.back() > target) return std::nullopt;
+    for (std::size_t k = levels.size() - 1; k > 0; --k)
+        if (levels[k - 1] > target)
+            return static_cast<double>(k - 1) + (levels[k - 1] - target) / (levels[k - 1] - levels[k]);
+    return 0.0;
+}
+
+VisitOutcome outcome_of(const VisitRecord& record, const StopRule& stop) {
+    VisitOutcome visit;
+    visit.screw = record.screw;
+    visit.strokes = static_cast<int>(record.strokes.size());
+    visit.openings = record.openings;
+    visit.top_ups = record.top_ups;
+    visit.discarded = record.fluid_discarded;
+    visit.drawn = record.fluid_drawn;
+    visit.duration = record.duration;
+    visit.why = record.status.why;
+    double clear_liquid = 0.0;
+    int clear = 0;
+    for (const StrokeRecord& stroke : record.strokes) {
+        if (stroke.bubble_seen) visit.carried = stroke.number;
+        if (stroke.bubble_seen || stroke.liquid_out <= 0.0) continue;
+        clear_liquid += stroke.liquid_out;
+        ++clear;
+    }
+    if (clear > 0) visit.clear_stroke = clear_liquid / clear;
+    visit.ended_clear =
+        visit.why == RunEnd::seen_clear || visit.strokes - visit.carried >= stop.clear_strokes;
+    return visit;
+}
+
+PlanResult judge(const Case& c, const PlanRun& run, const BeyondAll& beyond) {
+    PlanResult result;
+    add_visits(result, c, run);
+    add_air(result, c, run, beyond);
+    result.failed = !run.status.usable();
+    if (!result.failed) {
+        result.to_target = strokes_to_target(run, beyond, c.procedure.target.excess);
+        result.to_99 = strokes_to_99_percent(run, beyond);
+    }
+    result.renewed = renewed_by_wheel(c.network, run);
+    result.pedals = run.pedals;
+    result.balance = run.balance;
+    result.stopped_because = why_stopped(c.network, run, result);
+    return result;
+}
+
+std::optional<double> pedal_reserve(const Network& net, const PedalTravel& pedal) {
+    const double available = net.actuators[pedal.actuator.index].pad_travel;
+    if (available <= 0.0 || pedal.travel.empty()) return std::nullopt;
+    return 1.0 - pedal.travel.front() / available;
+}
+
+std::vector<std::pair<ScrewId, int>> strokes_by_screw(const PlanResult& result) {
+    std::map<ScrewId, int> strokes;
+    for (const VisitOutcome& visit : result.visits) strokes[visit.screw] += visit.strokes;
+    return {strokes.begin(), strokes.end()};
+}
+
+std::string order_text(const Network& net, const std::vector<ScrewId>& screws) {
+    std::vector<std::string> names;
+    for (const ScrewId screw : screws) names.push_back(net.screws[screw.index].name);
+    return fmt::format("{}", fmt::join(names, ", "));
+}
+
+} // namespace clearstroke

@@ -1,0 +1,81 @@
+#include "analysis/plan_run.hpp"
+
+#include <algorithm>
+
+namespace clearstroke {
+namespace {
+
+PedalTravel travel_of(const Simulation& sim, const State& state, const State& full, ActuatorId actuator,
+                      const std::vector<double>& forces) {
+    PedalTravel travel{actuator, forces, {}, {}, {}};
+    for (const PedalPoint& point : pedal_curve(sim, state, actuator, forces)) {
+        travel.travel.push_back(point.pad_travel);
+        travel.at_stop.push_back(point.at_stop);
+    }
+    for (const PedalPoint& point : pedal_curve(sim, full, actuator, forces))
+        travel.without_air.push_back(point.pad_travel);
+    return travel;
+}
+
+} // namespace
+
+std::vector<ActuatorId> working_actuators(const Network& net) {
+    const Circuits circuits = find_circuits(net);
+    std::vector<ActuatorId> working;
+    for (std::size_t i = 0; i < net.actuators.size(); ++i) {
+        const bool feeds = std::ranges::any_of(net.actuators[i].pistons, [&](const Piston& piston) {
+            const int circuit = circuits.of_volume[piston.chamber.index];
+            return std::ranges::find(circuits.of_screw, circuit) != circuits.of_screw.end();
+        });
+        if (feeds) working.push_back(ActuatorId{i});
+    }
+    return working;
+}
+
+Prepared prepare(Simulation& sim, const Case& c) {
+    Prepared ready{sim.start(c.contents), {}, 0.0, {}};
+    for (const Act& act : c.procedure.prepare) {
+        ready.status = sim.act(ready.state, act, c.procedure.person);
+        if (!ready.status.usable()) break;
+    }
+    ready.time = ready.state.t;
+    ready.air = sim.air(ready.state);
+    return ready;
+}
+
+PlanRun finish_run(Simulation& sim, const State& state, const Case& c, const Prepared& ready,
+                   std::vector<std::shared_ptr<const VisitRecord>> visits) {
+    PlanRun run;
+    run.visits = std::move(visits);
+    run.air_start = ready.air;
+    run.air_end = sim.air(state);
+    run.beyond = sim.beyond_reach(state);
+    run.ledger = state.ledger;
+    run.balance = sim.balance(state);
+    run.fresh_of_volume = sim.fresh_of_volume(state);
+    run.prepare_time = ready.time;
+    run.status = ready.status;
+    for (const auto& visit : run.visits)
+        if (run.status.usable()) run.status = visit->status;
+    if (!run.status.usable()) return run;
+    const State full = without_air(sim, state);
+    for (const ActuatorId actuator : working_actuators(c.network))
+        run.pedals.push_back(travel_of(sim, state, full, actuator, c.procedure.target.pad_forces));
+    return run;
+}
+
+PlanRun run_plan(const Case& c, const std::vector<Visit>& visits, const Settings& settings) {
+    Simulation sim(c.network, settings);
+    const Prepared ready = prepare(sim, c);
+    State state = ready.state;
+    std::vector<std::shared_ptr<const VisitRecord>> records;
+    bool going = ready.status.usable();
+    for (const Visit& visit : visits) {
+        if (!going) break;
+        records.push_back(std::make_shared<const VisitRecord>(sim.visit(state, visit, c.procedure)));
+        going = records.back()->status.usable();
+    }
+    return finish_run(sim, state, c, ready, std::move(records));
+}
+
+} // namespace clearstroke
