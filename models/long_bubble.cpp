@@ -5,17 +5,17 @@
 namespace clearstroke {
 
 double run_ahead(double ca, double scale, double cap) {
-    // (B-2) has the capillary number of the bubble, ca x, on its right: Newton from x = 1, to rounding in
-    // five
-    double x = 1.0;
+    if (ca <= 0.0) return 1.0;
+    // With the cube root c of the bubble's own number, (B-2) reads c^3 k^2 = ca, k = (1 + 2.01 c^2)/(1 + 3.35
+    // c^2) = sqrt(U/U_b): Newton in ln c, to rounding in four steps from c = cbrt(ca).
+    double c = std::cbrt(ca), k = 1.0;
     for (int i = 0; i < 5; ++i) {
-        const double c = std::cbrt(ca * x), y = c * c, fraction = 1.0 + 3.35 * y;
-        const double film = 1.34 * y / fraction, core = 1.0 - film;
-        const double law = 1.0 / (core * core);
-        const double slope = 4.0 / 3.0 * law * film / (core * fraction * x);
-        x -= (x - law) / (1.0 - slope);
+        const double y = c * c, a = 1.0 + 2.01 * y, b = 1.0 + 3.35 * y;
+        k = a / b;
+        const double ratio = c * y * k * k / ca, order = 3.0 + 4.0 * y * (2.01 / a - 3.35 / b);
+        c *= 1.0 - 2.0 * (ratio - 1.0) / ((ratio + 1.0) * order);
     }
-    return std::min(1.0 + scale * (x - 1.0), cap);
+    return std::min(1.0 + scale * (1.0 / (k * k) - 1.0), cap);
 }
 
 double creep_capillary_number(double bo) {

@@ -68,6 +68,7 @@ inline constexpr double run_ahead_cap = 2.3;          ///< largest U_b/U        
 [[nodiscard]] double viana_froude(double eo, double nf);
 
 /// Rise speed [m/s] of a long bubble in a vertical `bore` [m], liquid at rest, (B-4) to (B-6).
+/// Costs a few powers: ask once for a line, not in every step.
 [[nodiscard]] double bubble_rise_speed(double bore, const Liquid& liquid, double gas_density);
 
 /// Factor [-] on the rise speed where the sine of the slope to the horizontal is `slope`, 0 to 1, (B-7).

@@ -68,6 +68,33 @@ TEST(BleedScrew, WideOpenIsLimitedBySeatAndDrillings) {
         close(bleed_screw_area(s, 10.0), in_series(circle(3e-3), 2.0 * circle(2e-3), circle(2.5e-3)), 1e-12));
 }
 
+// Sizes in mm and torque in N m [common practice]; the areas above check the others.
+TEST(BleedScrew, HasTheSizesOfTheTrade) {
+    struct Row {
+        const char* thread;
+        double diameter, pitch, seat, cross, axial, torque;
+    };
+    const Row rows[] = {{"M6", 6, 1, 2.0, 1.5, 2.0, 7},
+                        {"M7", 7, 1, 2.5, 1.5, 2.0, 9},
+                        {"M8", 8, 1.25, 3.0, 2.0, 2.5, 11},
+                        {"M10", 10, 1, 3.5, 2.0, 3.0, 15},
+                        {"1/4-28", 6.35, 0.9071, 2.4, 1.5, 2.0, 5.6},
+                        {"5/16-24", 7.9375, 1.0583, 3.0, 2.0, 2.5, 8},
+                        {"3/8-24", 9.525, 1.0583, 3.5, 2.0, 3.0, 11.3},
+                        {"7/16-20", 11.1125, 1.27, 4.0, 2.5, 3.0, 19.3}};
+    for (std::size_t i = 0; i < std::size(rows); ++i) {
+        const KnownBleedScrew& known = known_bleed_screws()[i];
+        const Row& r = rows[i];
+        EXPECT_EQ(known.thread, r.thread);
+        EXPECT_TRUE(close(known.screw.thread.diameter * 1e3, r.diameter, 1e-9));
+        EXPECT_TRUE(close(known.screw.pitch * 1e3, r.pitch, 1e-4));
+        EXPECT_TRUE(close(known.screw.seat_bore * 1e3, r.seat, 1e-9));
+        EXPECT_TRUE(close(known.screw.cross_hole * 1e3, r.cross, 1e-9));
+        EXPECT_TRUE(close(known.screw.axial_bore * 1e3, r.axial, 1e-9));
+        EXPECT_EQ(known.torque_max, r.torque);
+    }
+}
+
 // The thread of an opened screw under 80 kPa of vacuum draws 1 to 20 mL/s of air over the band of clearances.
 TEST(BleedScrew, ThreadLeaksAirInTheExpectedBand) {
     AnnularGap thread = known_bleed_screw("M8")->thread;

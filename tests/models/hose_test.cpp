@@ -17,6 +17,8 @@ TEST(HoseLimits, AreFoundByBoreAndType) {
     EXPECT_EQ(&hose_limit(4.7625e-3, true), &hose_limits()[3]);
     EXPECT_EQ(&hose_limit(6.35e-3, false), &hose_limits()[4]);
     EXPECT_EQ(&hose_limit(6.35e-3, true), &hose_limits()[5]);
+    EXPECT_EQ(&hose_limit(3.2e-3, false), &hose_limits()[0]); // 1/8 in as it is written in millimetres
+    EXPECT_EQ(&hose_limit(5.0e-3, false), &hose_limits()[2]);
     EXPECT_FALSE(hose_limit(8e-3, false).volume_2900_psi.has_value());
 }
 
@@ -48,6 +50,28 @@ TEST(HoseExpansion, FitsTheLimits) {
             EXPECT_TRUE(close(hose_volume_gain(h, at_2900), *l.volume_2900_psi, 0.09));
         } else { // two points, two constants
             EXPECT_TRUE(close(hose_volume_gain(h, at_1000), l.volume_1000_psi, 1e-12));
+        }
+    }
+}
+
+// The fit is the least one in relative error: moving either constant makes the sum of squares larger.
+TEST(HoseExpansion, IsALeastSquaresFit) {
+    for (const HoseLimit& l : hose_limits()) {
+        const auto squares = [&l](const HoseExpansion& h) {
+            double sum = std::pow(hose_volume_gain(h, at_1000) / l.volume_1000_psi - 1.0, 2) +
+                         std::pow(hose_volume_gain(h, at_1500) / l.volume_1500_psi - 1.0, 2);
+            if (l.volume_2900_psi)
+                sum += std::pow(hose_volume_gain(h, at_2900) / *l.volume_2900_psi - 1.0, 2);
+            return sum;
+        };
+        const HoseExpansion best = hose_expansion(l, 1.0);
+        for (double factor : {0.999, 1.001}) {
+            HoseExpansion other = best;
+            other.linear_compliance *= factor;
+            EXPECT_GT(squares(other), squares(best));
+            other = best;
+            other.saturating_volume *= factor;
+            EXPECT_GT(squares(other), squares(best));
         }
     }
 }

@@ -20,6 +20,22 @@ TEST(SmallBubble, RisesAtTheKnownSpeeds) {
     }
 }
 
+// Re on each piece, the polynomial evaluated by hand.
+TEST(SmallBubble, FollowsItsPolynomials) {
+    struct Row {
+        double n, re;
+    };
+    for (const Row& r :
+         {Row{73.0, 2.368278},
+          Row{300.0, std::pow(10.0, -1.7095 + 1.33438 * 2.4771213 - 0.11591 * 6.1361297)},
+          Row{1e5, std::pow(10.0, -1.81391 + 1.34671 * 5.0 - 0.12427 * 25.0 + 0.006344 * 125.0)}}) {
+        const Liquid l = test::reference_liquid(20.0);
+        const double d = std::cbrt((r.n - 1e-9) * 3.0 * l.dynamic_viscosity * l.dynamic_viscosity /
+                                   (4.0 * l.density * l.density * standard_gravity));
+        EXPECT_TRUE(close(terminal_velocity(d, l, 0.0) * d / l.kinematic_viscosity, r.re, 1e-6)) << r.n;
+    }
+}
+
 TEST(SmallBubble, TendsToStokes) {
     const Liquid l = test::reference_liquid(20.0);
     const double d = 2e-6,
