@@ -142,6 +142,21 @@ void Train::merge_neighbours() {
     if (!parcels_.empty()) parcels_.resize(kept + 1);
 }
 
+void Train::match(double liquid, double gas) {
+    const auto settle = [&](double Parcel::*phase, double wanted) {
+        double sum = 0.0;
+        Parcel* largest = nullptr;
+        for (Parcel& p : parcels_) {
+            sum += p.*phase;
+            if (p.*phase > 0.0 && (!largest || p.*phase > largest->*phase)) largest = &p;
+        }
+        if (largest) largest->*phase = std::max(largest->*phase + (wanted - sum), 0.0);
+    };
+    settle(&Parcel::liquid, liquid);
+    settle(&Parcel::gas, gas);
+    std::erase_if(parcels_, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
+}
+
 void Train::tidy(std::size_t most, double smallest) {
     merge_neighbours();
     for (bool merged = true; merged && parcels_.size() > 1;) {

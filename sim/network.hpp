@@ -68,8 +68,9 @@ struct Line {
     bool elastic_hose{};           ///< never contracted with its neighbours
 };
 
-/// Tee, splitter or union: holds nothing. Every outflow takes the inflow mixture in proportion to
-/// its flow times the separation factor of that end.
+/// Tee, splitter or union: holds nothing. Every outflow takes gas in proportion to its flow times
+///     s^(sin of its slope where it leaves)                                                      (J-1)
+/// with s the separation of Conditions: 1 divides evenly, above 1 an outlet that rises gets more.
 struct Junction {
     std::string name;
     double height{};  ///< [m]
@@ -95,7 +96,8 @@ struct Spring {
 };
 
 /// One-way lip of a cup: passes from the reservoir into the chamber only,
-///     dp - cracking = a q + b q |q|   for dp > cracking, else q = 0                              (M-3)
+///     r(dp - cracking) = a q + b q |q|,  r(y) = 0 for y < 0, y^2/(2w) up to w, then y - w/2      (M-3)
+/// the lip lifts over the band w, a fifth of the cracking pressure and at least 200 Pa [ours].
 struct Cup {
     double cracking{};       ///< [Pa] >= 0
     Restriction passage;     ///< what the lip leaves open
@@ -160,7 +162,7 @@ struct Conditions {
     double ambient_pressure{101325.0};///< [Pa]
     double run_ahead_scale{1.0};      ///< on C0 - 1 of the film law (band 0.5 to 1.2) [-]
     double drawdown_scale{1.0};       ///< on the drawdown reach [-]
-    double separation{1.0};           ///< factor on a tee's side branch against its run [-]
+    double separation{1.0};           ///< favour of gas for a tee's outlet that leaves straight up; inverse straight down [-]
     double stirred{0.5};              ///< share of a cavity's liquid that mixes, the rest is displaced [-]
     double gas_temperature_from{3e-7};///< pockets above this free volume carry a temperature [m^3]
     double pitch{}, roll{};           ///< of the vehicle, nose up and right side down positive [rad]

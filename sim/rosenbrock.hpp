@@ -10,7 +10,7 @@
 ///
 /// The system offers, for an Eigen vector z:
 ///     rate(z, f)             f := dz/dt
-///     linearise(z)           takes J at z
+///     linearise(z, f)        takes J at z; f as rate
 ///     prepare(gamma_h)       factors I - gamma_h J
 ///     solve(gamma_h, r, k)   k := (I - gamma_h J)^(-1) gamma_h r
 ///     error(e, z)            norm of an error estimate, accepted when <= 1
@@ -26,7 +26,7 @@ namespace clearstroke {
 template <class S>
 concept LinearlyImplicitSystem = requires(S s, const Eigen::VectorXd& in, Eigen::VectorXd& out, double x) {
     s.rate(in, out);
-    s.linearise(in);
+    s.linearise(in, out);
     s.prepare(x);
     s.solve(x, in, out);
     { s.error(in, in) } -> std::convertible_to<double>;
@@ -53,10 +53,7 @@ class Rodas3 {
                  bool fresh = true) {
         constexpr double gamma = 0.5;
         const double g = gamma * dt;
-        if (fresh) {
-            system.linearise(in);
-            system.rate(in, first_);
-        }
+        if (fresh) begin(system, in);
         system.prepare(g);
         system.solve(g, first_, k1_);
         residual_ = first_ + (4.0 / dt) * k1_;
@@ -71,6 +68,9 @@ class Rodas3 {
         system.solve(g, residual_, error);
         out = at_ + error;
     }
+
+    template <LinearlyImplicitSystem System>
+    void begin(System& system, const state_type& in) { system.linearise(in, first_); }
 
   private:
     state_type first_, slope_, residual_, at_, k1_, k2_, k3_;
@@ -90,7 +90,8 @@ class ControlledRodas3 {
     /// Tries one step; on success z and t move on. dt becomes the step to try next either way.
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_step(System& system, state_type& z, time_type& t, time_type& dt) {
-        step_.do_step(system, z, t, next_, dt, error_, !rejected_);
+        step_.do_step(system, z, t, next_, dt, error_, !slopes_known_);
+        slopes_known_ = true;
         const double norm = system.error(error_, next_);
         const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
         if (!(norm <= 1.0)) {
@@ -101,16 +102,24 @@ class ControlledRodas3 {
         t += dt;
         z.swap(next_);
         dt *= std::clamp(factor, 0.2, rejected_ ? 1.0 : 2.5);
-        rejected_ = false;
+        rejected_ = slopes_known_ = false;
         return boost::numeric::odeint::success;
     }
+    /// Takes slopes at z now, so that the caller can look at the flows before choosing dt.
+    template <LinearlyImplicitSystem System>
+    void begin(System& system, const state_type& z) {
+        step_.begin(system, z);
+        slopes_known_ = true;
+    }
+    /// An accepted step is taken back (an event lies inside it): the caller restores z and t.
+    void refuse() { rejected_ = slopes_known_ = true; }
     /// The system has changed under the stepper: slopes kept from a rejected try are void.
-    void reset() { rejected_ = false; }
+    void reset() { rejected_ = slopes_known_ = false; }
 
   private:
     Rodas3 step_;
     state_type next_, error_;
-    bool rejected_{};
+    bool rejected_{}, slopes_known_{};
 };
 
 }  // namespace clearstroke

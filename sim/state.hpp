@@ -43,7 +43,6 @@ struct ReservoirState {
 struct HoseState {
     ScrewId screw;
     std::vector<Cell> cells;
-    LaminarStreams streams;
 };
 
 /// Amounts that crossed the border since the start [m^3], for balances and reports.

@@ -1,0 +1,446 @@
+/// Rates of an Assembly and its linear algebra.
+#include "sim/assembly.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "models/drawdown.hpp"
+#include "models/long_bubble.hpp"
+
+namespace clearstroke {
+namespace {
+
+constexpr double push_band = 0.1;      // last share of the force limit over which the push slows
+constexpr double least_rate = 10.0;    // spring rate that keeps two chambers apart in the linear form [N/m]
+
+Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
+
+double viscosity_mix(double liquid, double gas, double alpha) { return (1.0 - alpha) * liquid + alpha * gas; }
+
+}  // namespace
+
+// ---- pressures -------------------------------------------------------------------------------
+
+void Assembly::fill_nodes(const Eigen::VectorXd& z) {
+    for (Node& n : nodes_) n.now = n.start;
+    const std::size_t m = edges_.size();
+    for (std::size_t e = 0; e < m; ++e) {
+        const double liquid = z[at(e)], gas = z[at(m + e)];
+        for (const auto& [end, sign] : {std::pair{&edges_[e].up, -1.0}, std::pair{&edges_[e].down, 1.0}}) {
+            if (end->site != Site::volume && end->site != Site::cell && end->site != Site::hose_cell) continue;
+            nodes_[end->index].now.liquid += sign * liquid;
+            nodes_[end->index].now.gas += sign * gas;
+        }
+    }
+}
+
+std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
+    std::array<Chamber, 2> out;
+    for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
+        const Node& n = nodes_[chamber_node_[k][j]];
+        out[j] = {{n.now.liquid, std::max(n.now.gas, 0.0), n.now.theta}, n.capacity, &n.walls, n.play_memory, n.guess};
+    }
+    return out;
+}
+
+ActuatorPoint Assembly::actuator_at(std::size_t k, const Eigen::VectorXd& z) {
+    fill_nodes(z);
+    return actuator_point(net_.actuators[k], linkages_[k], rod_start_[k] + z[at(2 * edges_.size() + k)], u_start_[k], chambers(k),
+                          layout_->medium);
+}
+
+void Assembly::find_pressures(const Eigen::VectorXd& z) {
+    fill_nodes(z);
+    for (Node& n : nodes_) {
+        if (n.actuator >= 0) continue;
+        const Filling f{n.now.liquid, std::max(n.now.gas, 0.0), n.now.theta};
+        n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, n.guess);
+    }
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
+        const double x = rod_start_[k] + z[at(2 * edges_.size() + k)];
+        points_[k] = actuator_point(net_.actuators[k], linkages_[k], x, u_start_[k], chambers(k), layout_->medium);
+        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) nodes_[chamber_node_[k][j]].pressure = points_[k].pressure[j];
+        const Drive& d = drives_[k];
+        rod_speed_per_force_[k] = 0.0;
+        switch (d.mode) {
+            case Drive::Mode::free:
+            case Drive::Mode::held: rod_speed_[k] = 0.0; break;
+            case Drive::Mode::back: rod_speed_[k] = -d.speed; break;
+            case Drive::Mode::push: {
+                const double band = push_band * d.force_limit;
+                const double share = (d.force_limit - points_[k].rod_force) / band;
+                rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
+                if (std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
+                break;
+            }
+        }
+    }
+}
+
+double Assembly::site_pressure(const EdgeEnd& end) const {
+    switch (end.site) {
+        case Site::volume:
+        case Site::cell:
+        case Site::hose_cell: return nodes_[end.index].pressure.p;
+        case Site::junction: return junction_pressure_[end.index];
+        default: return layout_->medium.ambient;
+    }
+}
+
+double Assembly::end_pressure(const EdgeEnd& end) const {
+    switch (end.site) {
+        case Site::cell:
+        case Site::hose_cell: {
+            const Node& n = nodes_[end.index];
+            const double share = std::min(n.now.liquid / n.content, 1.0);
+            return n.pressure.p - share * (end.side == Side::from ? n.half_rise_from : n.half_rise_to);
+        }
+        case Site::reservoir: {
+            const Reservoir& r = net_.reservoirs[end.index];
+            const double level = reservoir_liquid_[end.index][static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
+            return layout_->medium.ambient + layout_->liquid.density * standard_gravity * level + end.lift;
+        }
+        default: return site_pressure(end) + end.lift;
+    }
+}
+
+double Assembly::half_resistance(const EdgeEnd& end) const {
+    if (end.site != Site::cell && end.site != Site::hose_cell) return 0.0;
+    const Node& n = nodes_[end.index];
+    return 0.5 * (n.per_liquid * std::max(n.now.liquid, 0.0) + n.per_gas * n.pressure.gas_volume);
+}
+
+double Assembly::gas_share(const EdgeEnd& end) const {
+    switch (end.site) {
+        case Site::cell:
+        case Site::hose_cell: {
+            if (end.end.gas == 0.0) return 0.0;
+            const double gas = end.end.gas * standard_atmosphere / nodes_[end.index].pressure.p;
+            return gas / (gas + end.end.liquid);
+        }
+        case Site::volume: {
+            const Node& n = nodes_[end.index];
+            if (n.now.gas <= 0.0) return 0.0;
+            const VolumeLayout& v = layout_->volumes[n.volume];
+            double pocket = n.pressure.gas_volume;
+            if (n.actuator >= 0) {
+                const auto k = static_cast<std::size_t>(n.actuator), j = static_cast<std::size_t>(n.piston);
+                pocket *= n.capacity / (n.capacity - net_.actuators[k].pistons[j].area * points_[k].d[j]);
+            }
+            pocket *= v.profile.volume() / n.capacity;
+            const double depth = v.profile.interface_height(pocket) - v.ports[end.port].top_in_cavity;
+            return gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
+        }
+        case Site::reservoir: {
+            const Reservoir& r = net_.reservoirs[end.index];
+            const double level = reservoir_liquid_[end.index][static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
+            return gas_fraction_drawn(level - r.outlet_height, end.reach, r.outlet_diameter);
+        }
+        case Site::junction: return 0.0;
+        default: return end.end.gas > 0.0 ? 1.0 : 0.0;
+    }
+}
+
+// ---- flows -----------------------------------------------------------------------------------
+
+void Assembly::flow_through(Edge& e, double up, double down) {
+    double dp = up - down - (e.one_way ? e.cracking : 0.0), opened = 1.0;
+    if (e.one_way) {
+        if (dp <= 0.0) {
+            e.q = e.slope = e.alpha = 0.0;
+            return;
+        }
+        opened = std::min(dp / e.opening, 1.0);  // the lip lifts over a band: (M-3)
+        dp = dp < e.opening ? 0.5 * dp * opened : dp - 0.5 * e.opening;
+    }
+    e.alpha = gas_share(dp >= 0.0 ? e.up : e.down);
+    if (e.meniscus > 0.0 && e.alpha > 0.5) {
+        dp = std::copysign(std::max(std::abs(dp) - e.meniscus, 0.0), dp);
+    }
+    const double viscosity = viscosity_mix(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, e.alpha);
+    const double density = viscosity_mix(layout_->liquid.density, layout_->gas_density, e.alpha);
+    const DropLaw law{half_resistance(e.up) + half_resistance(e.down) + e.creeping * viscosity, (e.kinetic + e.inertial) * density};
+    e.q = volume_flow(law, dp);
+    e.slope = opened * flow_slope(law, e.q);
+    if (e.choke > 0.0 && e.alpha > 0.5) {
+        const double limit = choked_gas_flow_limit(e.choke, 1.0, net_.conditions.temperature);
+        if (std::abs(e.q) > limit) {
+            e.q = std::copysign(limit, e.q);
+            e.slope *= 1e-3;
+        }
+    }
+}
+
+void Assembly::find_junction(std::size_t j) {
+    double conductance = 0.0, weighted = 0.0;
+    for (const std::size_t k : junction_edges_[j]) {
+        Edge& e = edges_[k];
+        const bool is_up = e.up.site == Site::junction && e.up.index == j;
+        const EdgeEnd& other = is_up ? e.down : e.up;
+        const double alpha = gas_share(other);
+        const double viscosity = viscosity_mix(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, alpha);
+        const double density = viscosity_mix(layout_->liquid.density, layout_->gas_density, alpha);
+        const double resistance = half_resistance(other) + e.creeping * viscosity + (e.kinetic + e.inertial) * density * e.secant;
+        e.slope = 1.0 / resistance;
+        conductance += e.slope;
+        weighted += e.slope * end_pressure(other);
+    }
+    junction_pressure_[j] = conductance > 0.0 ? weighted / conductance : layout_->medium.ambient;
+    for (const std::size_t k : junction_edges_[j]) {
+        Edge& e = edges_[k];
+        e.q = e.slope * (end_pressure(e.up) - end_pressure(e.down));
+        e.alpha = gas_share(e.q >= 0.0 ? e.up : e.down);
+    }
+}
+
+/// Gives every outflow of a junction its share of the gas that flows in (J-1).
+void Assembly::share_at_junction(std::size_t j) {
+    double inflow = 0.0, gas = 0.0, weight = 0.0;
+    const auto into = [&](const Edge& e) { return (e.down.site == Site::junction && e.down.index == j) == (e.q >= 0.0); };
+    for (const std::size_t k : junction_edges_[j])
+        if (const Edge& e = edges_[k]; into(e)) {
+            inflow += std::abs(e.q);
+            gas += e.alpha * std::abs(e.q);
+        }
+    const double mix = inflow > 0.0 ? gas / inflow : 0.0;
+    const auto favour = [&](const Edge& e) { return 1.0 + (e.gas_weight - 1.0) * (1.0 - mix); };
+    for (const std::size_t k : junction_edges_[j])
+        if (const Edge& e = edges_[k]; !into(e)) weight += favour(e) * std::abs(e.q);
+    for (const std::size_t k : junction_edges_[j])
+        if (Edge& e = edges_[k]; !into(e)) e.alpha = weight > 0.0 ? std::min(favour(e) * gas / weight, 1.0) : 0.0;
+}
+
+void Assembly::split_phases(Edge& e) {
+    const EdgeEnd& donor = e.q >= 0.0 ? e.up : e.down;
+    const bool at_junction = e.up.site == Site::junction || e.down.site == Site::junction;
+    e.ahead = 0.0;
+    if (e.q > 0.0 ? e.ahead_to_down : e.ahead_to_up) {
+        const double capillary = layout_->liquid.dynamic_viscosity / layout_->liquid.surface_tension;
+        const double area = e.up.site == Site::hose_cell ? layout_->hoses[e.line].area : layout_->lines[e.line].area;
+        e.ahead = run_ahead(capillary * std::abs(e.q) / area, net_.conditions.run_ahead_scale) - 1.0;
+    }
+    const double extra = e.ahead * e.q + e.rise;
+    e.donor_pressure = at_junction ? site_pressure(e.up.site == Site::junction ? e.up : e.down)
+                       : e.rise != 0.0 && e.alpha < 0.5 ? site_pressure(e.rise > 0.0 ? e.up : e.down)
+                                                        : site_pressure(donor);
+    double per_volume = e.donor_pressure / standard_atmosphere;
+    if (donor.site == Site::volume && nodes_[donor.index].now.theta > 0.0 && nodes_[donor.index].now.gas > 0.0)
+        per_volume = nodes_[donor.index].now.gas / nodes_[donor.index].pressure.gas_volume;
+    e.liquid = (1.0 - e.alpha) * e.q - extra;
+    e.gas = (e.alpha * e.q + extra) * per_volume;
+}
+
+void Assembly::find_flows() {
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) find_junction(j);
+    for (Edge& e : edges_)
+        if (e.up.site != Site::junction && e.down.site != Site::junction) flow_through(e, end_pressure(e.up), end_pressure(e.down));
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) share_at_junction(j);
+    for (Edge& e : edges_) split_phases(e);
+}
+
+void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
+    ++evaluations_;
+    find_pressures(z);
+    find_flows();
+    const std::size_t m = edges_.size();
+    f.resize(at(size()));
+    for (std::size_t e = 0; e < m; ++e) {
+        f[at(e)] = edges_[e].liquid;
+        f[at(m + e)] = edges_[e].gas;
+    }
+    for (std::size_t k = 0; k < rod_speed_.size(); ++k) f[at(2 * m + k)] = rod_speed_[k];
+}
+
+// ---- linear algebra --------------------------------------------------------------------------
+
+Assembly::Coupled Assembly::coupled(std::size_t k) const {
+    const Actuator& a = net_.actuators[k];
+    const Linkage& link = linkages_[k];
+    const ActuatorPoint& point = points_[k];
+    Coupled out;
+    out.n = a.pistons.size();
+    std::array<double, 2> c{};
+    double softness = 0.0, stiffness = 0.0, rod_to_u = 0.0;
+    for (std::size_t j = 0; j < out.n; ++j) {
+        const double rate = a.pistons[j].spring.rate + least_rate;
+        c[j] = a.pistons[j].area / point.pressure[j].softness;
+        softness += link.f[j] * link.f[j] * rate;
+        stiffness += link.f[j] * link.f[j] * (a.pistons[j].area * c[j] + rate);
+        rod_to_u += link.f[j] * link.e[j] * (a.pistons[j].area * c[j] + rate);
+        out.rod_gain[j] = rod_speed_per_force_[k] * link.e[j] * a.pistons[j].area;
+        out.rod_self += rod_speed_per_force_[k] * link.e[j] * link.e[j] * rate;
+    }
+    const double u_x = point.slides ? -rod_to_u / stiffness : point.u_x;
+    std::array<double, 2> direct{};
+    for (std::size_t j = 0; j < out.n; ++j) direct[j] = c[j] * (link.e[j] + link.f[j] * u_x);
+    if (point.slides)
+        for (std::size_t j = 0; j < out.n; ++j)
+            for (std::size_t i = 0; i < out.n; ++i) out.inverse[j][i] += c[j] * link.f[j] * link.f[i] * a.pistons[i].area / softness;
+    for (std::size_t j = 0; j < out.n; ++j)
+        for (std::size_t i = 0; i < out.n; ++i) out.per_rod[j] += out.inverse[j][i] * direct[i];
+    return out;
+}
+
+std::ptrdiff_t Assembly::unknown_of(const EdgeEnd& end) const {
+    switch (end.site) {
+        case Site::volume:
+        case Site::cell:
+        case Site::hose_cell: return static_cast<std::ptrdiff_t>(end.index);
+        case Site::junction: return static_cast<std::ptrdiff_t>(nodes_.size() + end.index);
+        default: return -1;
+    }
+}
+
+void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
+    rate(z, f);
+    for (Node& n : nodes_) {
+        n.base = n.pressure;
+        n.guess = n.pressure.p;
+    }
+    slopes_.resize(edges_.size());
+    for (std::size_t i = 0; i < edges_.size(); ++i) {
+        const Edge& e = edges_[i];
+        const double per_volume = e.donor_pressure / standard_atmosphere;
+        Slopes& s = slopes_[i];
+        s.liquid = (1.0 - e.alpha - e.ahead) * e.slope;
+        s.gas = (e.alpha + e.ahead) * per_volume * e.slope;
+        s.flow = e.slope;
+        s.gas_per_pressure = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
+        s.up = unknown_of(e.up);
+        s.down = unknown_of(e.down);
+        const bool from_up = e.up.site == Site::junction || (e.down.site != Site::junction && e.q >= 0.0);
+        s.donor = from_up ? s.up : s.down;
+        s.weight = std::abs(e.q);
+        s.forward = e.q >= 0.0;
+    }
+    coupled_.clear();
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k) coupled_.push_back(coupled(k));
+}
+
+void Assembly::prepare(double gamma_h) {
+    matrix_.set_zero();
+    for (std::size_t i = 0; i < nodes_.size(); ++i) matrix_.add_diagonal(i, 1.0);
+    for (std::size_t k = 0; k < coupled_.size(); ++k) {
+        const Coupled& c = coupled_[k];
+        const double rod = gamma_h / (1.0 - gamma_h * c.rod_self);
+        for (std::size_t j = 0; j < c.n; ++j)
+            for (std::size_t i = 0; i < c.n; ++i) {
+                const double value = c.inverse[j][i] - c.per_rod[j] * rod * c.rod_gain[i];
+                if (i == j) matrix_.add_diagonal(chamber_node_[k][j], value - 1.0);
+                else matrix_.add(static_cast<std::size_t>(actuator_link_[k]), chamber_node_[k][j], value);
+            }
+    }
+    const auto nodes = static_cast<std::ptrdiff_t>(nodes_.size());
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        const Slopes& s = slopes_[e];
+        const auto put = [&](std::ptrdiff_t row, double sign) {
+            if (row < 0) return;
+            const auto r = static_cast<std::size_t>(row);
+            double by_flow = s.flow, by_donor = 0.0;
+            if (row < nodes) {
+                by_flow = gamma_h * (nodes_[r].base.per_liquid * s.liquid + nodes_[r].base.per_gas * s.gas);
+                by_donor = gamma_h * nodes_[r].base.per_gas * s.gas_per_pressure;
+            }
+            const auto add = [&](std::ptrdiff_t column, double value) {
+                if (column < 0 || value == 0.0) return;
+                if (column == row) matrix_.add_diagonal(r, value);
+                else matrix_.add(static_cast<std::size_t>(edge_link_[e]), r, value);
+            };
+            add(s.up, sign * by_flow);
+            add(s.down, -sign * by_flow);
+            add(s.donor, sign * by_donor);
+        };
+        put(s.up, 1.0);
+        put(s.down, -1.0);
+    }
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j)
+        if (junction_edges_[j].empty()) matrix_.add_diagonal(nodes_.size() + j, 1.0);
+    matrix_.factor();
+}
+
+void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k) {
+    const std::size_t m = edges_.size();
+    unknown_.setZero();
+    const auto nodes = static_cast<std::ptrdiff_t>(nodes_.size());
+    for (std::size_t e = 0; e < m; ++e) {
+        const auto put = [&](std::ptrdiff_t row, double sign) {
+            if (row < 0 || row >= nodes) return;
+            const Pressure& p = nodes_[static_cast<std::size_t>(row)].base;
+            unknown_[row] += sign * gamma_h * (p.per_liquid * r[at(e)] + p.per_gas * r[at(m + e)]);
+        };
+        put(slopes_[e].up, -1.0);
+        put(slopes_[e].down, 1.0);
+    }
+    for (std::size_t a = 0; a < coupled_.size(); ++a) {
+        const double rod = gamma_h * r[at(2 * m + a)] / (1.0 - gamma_h * coupled_[a].rod_self);
+        for (std::size_t j = 0; j < coupled_[a].n; ++j) unknown_[at(chamber_node_[a][j])] += coupled_[a].per_rod[j] * rod;
+    }
+    matrix_.solve(unknown_);
+    k.resize(at(size()));
+    for (std::size_t e = 0; e < m; ++e) {
+        const Slopes& s = slopes_[e];
+        const double up = s.up >= 0 ? unknown_[s.up] : 0.0, down = s.down >= 0 ? unknown_[s.down] : 0.0;
+        const double donor = s.donor >= 0 ? unknown_[s.donor] : 0.0;
+        k[at(e)] = gamma_h * (r[at(e)] + s.liquid * (up - down));
+        k[at(m + e)] = gamma_h * (r[at(m + e)] + s.gas * (up - down) + s.gas_per_pressure * donor);
+    }
+    for (std::size_t a = 0; a < coupled_.size(); ++a) {
+        double gain = 0.0;
+        for (std::size_t j = 0; j < coupled_[a].n; ++j) gain += coupled_[a].rod_gain[j] * unknown_[at(chamber_node_[a][j])];
+        k[at(2 * m + a)] = gamma_h * (gain + r[at(2 * m + a)]) / (1.0 - gamma_h * coupled_[a].rod_self);
+    }
+    balance_junctions(k);
+}
+
+/// A junction holds nothing: what its inflows bring beyond its outflows goes to the outflows.
+void Assembly::balance_junctions(Eigen::VectorXd& k) const {
+    const std::size_t m = edges_.size();
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) {
+        const auto& around = junction_edges_[j];
+        double liquid = 0.0, gas = 0.0, weight = 0.0;
+        const auto leaves = [&](std::size_t e) { return (edges_[e].up.site == Site::junction && edges_[e].up.index == j) == slopes_[e].forward; };
+        for (const std::size_t e : around) {
+            const double sign = edges_[e].up.site == Site::junction && edges_[e].up.index == j ? -1.0 : 1.0;
+            liquid += sign * k[at(e)];
+            gas += sign * k[at(m + e)];
+            if (leaves(e)) weight += slopes_[e].weight;
+        }
+        for (const std::size_t e : around) {
+            const double sign = edges_[e].up.site == Site::junction && edges_[e].up.index == j ? 1.0 : -1.0;
+            const double share = weight > 0.0 ? (leaves(e) ? slopes_[e].weight / weight : 0.0) : 1.0 / static_cast<double>(around.size());
+            k[at(e)] += sign * share * liquid;
+            k[at(m + e)] += sign * share * gas;
+        }
+    }
+}
+
+double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
+    const std::size_t m = edges_.size();
+    constexpr double rod_scale = 1e-2;     // [m]
+    constexpr double gas_floor = 1e-9;     // free air that is not resolved relatively [m^3]
+    liquid_error_.assign(nodes_.size(), 0.0);
+    gas_error_.assign(nodes_.size(), 0.0);
+    for (std::size_t i = 0; i < m; ++i) {
+        const auto put = [&](std::ptrdiff_t row, double sign) {
+            if (row < 0 || row >= static_cast<std::ptrdiff_t>(nodes_.size())) return;
+            liquid_error_[static_cast<std::size_t>(row)] += sign * e[at(i)];
+            gas_error_[static_cast<std::size_t>(row)] += sign * e[at(m + i)];
+        };
+        put(slopes_[i].up, -1.0);
+        put(slopes_[i].down, 1.0);
+    }
+    double worst = 0.0;
+    for (std::size_t i = 0; i < nodes_.size(); ++i) {
+        const Node& n = nodes_[i];
+        const double pressure = n.base.per_liquid * liquid_error_[i] + n.base.per_gas * gas_error_[i];
+        worst = std::max(worst, std::abs(pressure) / (n.base.p + standard_atmosphere));
+        worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + gas_floor));
+        if (n.base.void_open) worst = std::max(worst, std::abs(liquid_error_[i]) / (1e-2 * n.capacity));
+        if (!std::isfinite(pressure)) return std::numeric_limits<double>::infinity();
+    }
+    for (std::size_t a = 0; a < rod_start_.size(); ++a) worst = std::max(worst, std::abs(e[at(2 * m + a)]) / rod_scale);
+    return worst / settings_.tolerance;
+}
+
+}  // namespace clearstroke

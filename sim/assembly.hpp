@@ -1,0 +1,180 @@
+#pragma once
+/// The equations of a circuit in one configuration: nodes with inventories, edges with flows.
+///
+/// Node i (a volume or a lump of line) holds L_i and N_i and has the pressure of closure.hpp. Edge e
+/// carries liquid l_e [m^3/s] and gas g_e [m^3/s free air], positive from `up` to `down`:
+///     dL_i/dt = sum(in l_e) - sum(out l_e),   dN_i/dt = sum(in g_e) - sum(out g_e)                (N-1)
+///     q_e from  dp - cracking = a q + b q |q|,  a = half resistances of both ends + restriction   (N-2)
+///     l_e = (1 - alpha) q - X,  g_e = (alpha q + X) p / p_0                                       (N-3)
+/// alpha: gas share of what stands at the donor's end; X: gas that outruns liquid in a line,
+///     X = (C0(q) - 1) q + A U_rise                                                                (N-4)
+/// A junction holds nothing: its pressure makes the flows of its edges add up to zero, with their
+/// conductances taken as secants of the last step.
+/// What is integrated is what has passed each edge since the step began, so one number leaves one
+/// node and enters the other and nothing is lost.
+/// Source: conservation; laws as in the headers named.
+#include <Eigen/Core>
+#include <vector>
+
+#include "sim/actuator.hpp"
+#include "sim/layout.hpp"
+#include "sim/linear_network.hpp"
+#include "sim/run.hpp"
+
+namespace clearstroke {
+
+enum class Site { volume, cell, hose_cell, junction, reservoir, bottle, ambient };
+
+/// One end of an edge.
+struct EdgeEnd {
+    Site site{};
+    std::size_t index{};    ///< node, junction or reservoir
+    Side side{};            ///< of a cell
+    std::size_t port{};     ///< of a volume
+    int chamber{};          ///< of a reservoir
+    double lift{};          ///< pressure of a column of liquid from the site's centre to the end [Pa]
+    Parcel end;             ///< what stands at the end of a cell
+    double reach{};         ///< drawdown reach in a volume or reservoir [m]
+};
+
+struct Edge {
+    EdgeEnd up, down;
+    std::size_t line{};           ///< of line edges
+    std::size_t part{};           ///< screw, or actuator * 2 + piston
+    enum class Kind { line, screw, port, cup, thread } kind{};
+    double creeping{}, inertial{};///< restriction: a per viscosity, b per density
+    double kinetic{};             ///< b per density of line ends
+    double cracking{};            ///< [Pa]
+    double opening{1.0};          ///< band over which a one-way lip lifts [Pa]
+    double meniscus{};            ///< 2 sigma / r that gas must overcome [Pa]
+    double choke{};               ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
+    bool one_way{};
+    double secant{};              ///< |q| of the last step, for junction edges [m^3/s]
+    double gas_weight{1.0};       ///< (J-1) of an outlet of a junction
+    bool ahead_to_down{}, ahead_to_up{};  ///< a gas plug with liquid on both sides stands at the donor's end
+    double rise{};                ///< A U_rise towards down [m^3/s]
+    // Last evaluation.
+    double q{}, slope{}, alpha{}, ahead{}, liquid{}, gas{}, donor_pressure{};
+};
+
+struct Node {
+    Filling start, now;
+    double capacity{};
+    ElasticLaw walls;
+    double play_memory{}, guess{};
+    Pressure pressure, base;
+    std::size_t volume{};         ///< of Site::volume
+    std::size_t line{}, cell{};   ///< of cells
+    Site site{};
+    int actuator{-1}, piston{};
+    double per_liquid{}, per_gas{};      ///< resistance per volume [Pa s/m^6]
+    double content{};                    ///< geometric volume of a cell [m^3]
+    double half_rise_from{}, half_rise_to{};  ///< rho g times height from the cell's middle to its ends [Pa]
+};
+
+/// How an actuator's rod is driven.
+struct Drive {
+    enum class Mode { free, push, back, held } mode{Mode::free};
+    double speed{};        ///< of the rod, > 0 [m/s]
+    double force_limit{};  ///< at the rod [N]; within its last tenth the push slows in proportion
+};
+
+class Assembly {
+  public:
+    Assembly(const Network& net, const Settings& settings) : net_(net), settings_(settings), drives_(net.actuators.size()) {}
+
+    /// New structure: which nodes and edges there are.
+    void build(const State&, const Layout&);
+    /// Same structure, values of the state.
+    void refresh(const State&);
+    void drive(std::size_t actuator, const Drive& d) { drives_[actuator] = d; }
+
+    // LinearlyImplicitSystem; z: liquid per edge, gas per edge, rod travel per actuator, all since refresh.
+    void rate(const Eigen::VectorXd& z, Eigen::VectorXd& f);
+    void linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f);
+    void prepare(double gamma_h);
+    void solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k);
+    [[nodiscard]] double error(const Eigen::VectorXd& e, const Eigen::VectorXd& z) const;
+
+    [[nodiscard]] std::size_t size() const { return 2 * edges_.size() + net_.actuators.size(); }
+    [[nodiscard]] const std::vector<Edge>& edges() const { return edges_; }
+    [[nodiscard]] std::vector<Edge>& edges() { return edges_; }
+    [[nodiscard]] const std::vector<Node>& nodes() const { return nodes_; }
+    [[nodiscard]] const ActuatorPoint& actuator(std::size_t k) const { return points_[k]; }
+    [[nodiscard]] double rod(std::size_t k) const { return rod_start_[k]; }
+    /// Pressures and actuator statics at z, without flows.
+    void find_pressures(const Eigen::VectorXd& z);
+    /// Statics of one actuator at z.
+    [[nodiscard]] ActuatorPoint actuator_at(std::size_t k, const Eigen::VectorXd& z);
+    [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const { return junction_edges_; }
+    [[nodiscard]] long evaluations() const { return evaluations_; }
+
+  private:
+    const Network& net_;
+    const Settings& settings_;
+    const Layout* layout_{};
+    std::vector<Node> nodes_;
+    std::vector<Edge> edges_;
+    std::vector<std::vector<std::size_t>> junction_edges_;
+    std::vector<double> junction_pressure_;
+    std::vector<std::vector<double>> reservoir_liquid_;
+    std::vector<Drive> drives_;
+    std::vector<Linkage> linkages_;
+    std::vector<double> rod_start_, u_start_, rod_speed_, rod_speed_per_force_;
+    std::vector<ActuatorPoint> points_;
+    std::vector<std::array<std::size_t, 2>> chamber_node_;
+    LinearNetwork matrix_;
+    std::vector<std::ptrdiff_t> edge_link_;
+    std::vector<std::ptrdiff_t> actuator_link_;
+    Eigen::VectorXd unknown_;
+    long evaluations_{};
+
+    /// Linear form of an actuator's statics.
+    struct Coupled {
+        std::size_t n{};
+        std::array<std::array<double, 2>, 2> inverse{{{1.0, 0.0}, {0.0, 1.0}}};  // of dp / d(dp of the inventories alone)
+        std::array<double, 2> per_rod{};   // inverse times dp/dx
+        std::array<double, 2> rod_gain{};  // dv/dF e_i A_i
+        double rod_self{};                 // dv/dF sum e_i^2 r_i
+    };
+    /// Derivatives of an edge's flows at the point of linearisation.
+    struct Slopes {
+        double liquid{}, gas{}, flow{};    // by the pressure difference
+        double gas_per_pressure{};         // by the donor's pressure
+        std::ptrdiff_t up{}, down{}, donor{};
+        double weight{};
+        bool forward{};
+    };
+    std::vector<Slopes> slopes_;
+    std::vector<Coupled> coupled_;
+    mutable std::vector<double> liquid_error_, gas_error_;
+    [[nodiscard]] Coupled coupled(std::size_t actuator) const;
+    void balance_junctions(Eigen::VectorXd& k) const;
+
+    void add_line_edges(const State&);
+    void add_screw_edges(const State&);
+    void add_actuator_edges(const State&);
+    void add_nodes(const State&);
+    void plan_matrix();
+    [[nodiscard]] EdgeEnd end_at(const End&) const;
+    [[nodiscard]] EdgeEnd volume_end(const PortRef&) const;
+    [[nodiscard]] std::size_t node_of(Site, std::size_t line, std::size_t cell) const;
+    static void set_restriction(Edge&, const DropLaw& unit);
+
+    void fill_nodes(const Eigen::VectorXd& z);
+    void find_flows();
+    void find_junction(std::size_t j);
+    void share_at_junction(std::size_t j);
+    void flow_through(Edge&, double up, double down);
+    void split_phases(Edge&);
+    [[nodiscard]] double end_pressure(const EdgeEnd&) const;
+    [[nodiscard]] double half_resistance(const EdgeEnd&) const;
+    [[nodiscard]] double gas_share(const EdgeEnd&) const;
+    [[nodiscard]] double site_pressure(const EdgeEnd&) const;
+    [[nodiscard]] std::ptrdiff_t unknown_of(const EdgeEnd&) const;
+    [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
+    void find_contents_at_ends(const State&);
+    void mark_plugs(const State&);
+};
+
+}  // namespace clearstroke

@@ -1,0 +1,359 @@
+/// Structure and per-step values of an Assembly.
+#include <algorithm>
+#include <cmath>
+
+#include "models/annular_gap.hpp"
+#include "models/drawdown.hpp"
+#include "models/long_bubble.hpp"
+#include "sim/assembly.hpp"
+
+namespace clearstroke {
+namespace {
+
+constexpr double end_loss = 1.0;          // K of a line's end: kinetic energy that is not recovered
+constexpr double thread_length = 8e-3;    // engaged length of a bleed screw's thread [m]
+constexpr double thread_over_seat = 2.5;  // thread diameter over seat bore, usual sizes
+constexpr double lip_band = 0.2;          // share of the cracking pressure over which a lip lifts
+constexpr double least_lip_band = 200.0;  // [Pa]
+constexpr double half_turn = 3.141592653589793;
+
+bool holds(const Parcel& p, ParcelKind kind) { return kind_of(p) == kind; }
+
+}  // namespace
+
+std::size_t Assembly::node_of(Site site, std::size_t line, std::size_t cell) const {
+    std::size_t first = net_.volumes.size();
+    for (std::size_t i = first; i < nodes_.size(); ++i)
+        if (nodes_[i].site == site && nodes_[i].line == line && nodes_[i].cell == cell) return i;
+    return nodes_.size();
+}
+
+void Assembly::build(const State& s, const Layout& layout) {
+    layout_ = &layout;
+    nodes_.clear();
+    edges_.clear();
+    linkages_.clear();
+    for (const Actuator& a : net_.actuators) linkages_.push_back(linkage_of(a));
+    rod_speed_.assign(net_.actuators.size(), 0.0);
+    rod_speed_per_force_.assign(net_.actuators.size(), 0.0);
+    points_.assign(net_.actuators.size(), {});
+    add_nodes(s);
+    junction_edges_.assign(net_.junctions.size(), {});
+    junction_pressure_.assign(net_.junctions.size(), layout.medium.ambient);
+    add_line_edges(s);
+    add_screw_edges(s);
+    add_actuator_edges(s);
+    for (std::size_t e = 0; e < edges_.size(); ++e)
+        for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
+            if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
+    plan_matrix();
+    refresh(s);
+    // Secants and reaches start from the flows that the new structure has.
+    Eigen::VectorXd zero = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())), f;
+    for (int i = 0; i < 3; ++i) {
+        rate(zero, f);
+        refresh(s);
+    }
+}
+
+void Assembly::add_nodes(const State& s) {
+    const double rho_g = layout_->liquid.density * standard_gravity;
+    for (std::size_t v = 0; v < net_.volumes.size(); ++v) {
+        Node n;
+        n.site = Site::volume;
+        n.volume = v;
+        n.capacity = net_.volumes[v].content;
+        n.walls = net_.volumes[v].walls;
+        nodes_.push_back(n);
+    }
+    chamber_node_.assign(net_.actuators.size(), {});
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k)
+        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
+            const std::size_t v = net_.actuators[k].pistons[j].chamber.index;
+            nodes_[v].actuator = static_cast<int>(k);
+            nodes_[v].piston = static_cast<int>(j);
+            chamber_node_[k][j] = v;
+        }
+    const auto add_cells = [&](Site site, std::size_t line, const std::vector<Cell>& cells, const LineLayout& l) {
+        for (std::size_t c = 0; c < cells.size(); ++c) {
+            Node n;
+            n.site = site;
+            n.line = line;
+            n.cell = c;
+            n.per_liquid = l.per_liquid;
+            n.per_gas = l.per_gas;
+            double height = 0.0;
+            n.walls = l.lumps[static_cast<std::size_t>(cells[c].begin)].walls;
+            n.walls.compliance = n.walls.settling_volume = n.walls.take_up_volume = 0.0;
+            for (int b = cells[c].begin; b < cells[c].end; ++b) {
+                const Lump& lump = l.lumps[static_cast<std::size_t>(b)];
+                n.content += lump.volume;
+                n.walls.compliance += lump.walls.compliance;
+                n.walls.settling_volume += lump.walls.settling_volume;
+                n.walls.take_up_volume += lump.walls.take_up_volume;
+                height += 0.5 * (lump.from_height + lump.to_height) * lump.volume;
+            }
+            height /= n.content;
+            n.capacity = n.content;
+            n.half_rise_from = rho_g * (l.lumps[static_cast<std::size_t>(cells[c].begin)].from_height - height);
+            n.half_rise_to = rho_g * (l.lumps[static_cast<std::size_t>(cells[c].end - 1)].to_height - height);
+            nodes_.push_back(n);
+        }
+    };
+    for (std::size_t l = 0; l < net_.lines.size(); ++l) add_cells(Site::cell, l, s.lines[l], layout_->lines[l]);
+    if (s.hose && s.screw_turns[s.hose->screw.index] > 0.0)
+        add_cells(Site::hose_cell, s.hose->screw.index, s.hose->cells, layout_->hoses[s.hose->screw.index]);
+}
+
+EdgeEnd Assembly::volume_end(const PortRef& ref) const {
+    const VolumeLayout& v = layout_->volumes[ref.volume.index];
+    EdgeEnd end;
+    end.site = Site::volume;
+    end.index = ref.volume.index;
+    end.port = ref.port;
+    end.lift = layout_->liquid.density * standard_gravity * (v.height - v.ports[ref.port].height);
+    return end;
+}
+
+EdgeEnd Assembly::end_at(const End& end) const {
+    if (const auto* port = std::get_if<PortRef>(&end)) return volume_end(*port);
+    EdgeEnd out;
+    out.site = Site::junction;
+    out.index = std::get<JunctionId>(end).index;
+    return out;
+}
+
+void Assembly::add_line_edges(const State& s) {
+    for (std::size_t l = 0; l < net_.lines.size(); ++l) {
+        const Line& line = net_.lines[l];
+        const std::size_t n = s.lines[l].size(), first = node_of(Site::cell, l, 0);
+        const double area = layout_->lines[l].area;
+        const auto cell_end = [&](std::size_t c, Side side) {
+            EdgeEnd end;
+            end.site = Site::cell;
+            end.index = first + c;
+            end.side = side;
+            return end;
+        };
+        const auto add = [&](const EdgeEnd& up, const EdgeEnd& down, double loss) {
+            Edge e;
+            e.up = up;
+            e.down = down;
+            e.line = l;
+            e.kinetic = loss / (2.0 * area * area);
+            edges_.push_back(e);
+        };
+        if (!std::holds_alternative<Blank>(line.from) && !s.line_capped[l]) add(end_at(line.from), cell_end(0, Side::from), end_loss);
+        for (std::size_t c = 0; c + 1 < n; ++c) add(cell_end(c, Side::to), cell_end(c + 1, Side::from), 0.0);
+        if (!std::holds_alternative<Blank>(line.to)) add(cell_end(n - 1, Side::to), end_at(line.to), end_loss);
+    }
+}
+
+void Assembly::set_restriction(Edge& e, const DropLaw& unit) {
+    e.creeping = unit.a;
+    e.inertial = unit.b;
+}
+
+void Assembly::add_screw_edges(const State& s) {
+    constexpr double discharge = 0.62;  // sharp edges of seat and cross hole
+    for (std::size_t i = 0; i < net_.screws.size(); ++i) {
+        if (s.screw_turns[i] <= 0.0) continue;
+        const Screw& screw = net_.screws[i];
+        Edge e;
+        e.kind = Edge::Kind::screw;
+        e.part = i;
+        e.up = std::holds_alternative<PortRef>(screw.at) ? volume_end(std::get<PortRef>(screw.at)) : end_at(std::get<JunctionId>(screw.at));
+        const double area = bleed_screw_area(screw.geometry, s.screw_turns[i]);
+        set_restriction(e, drop_law(area, screw.geometry.drilling_length, screw.geometry.axial_bore, discharge, 1.0, 1.0));
+        e.choke = discharge * area;
+        if (s.hose && s.hose->screw.index == i) {
+            const std::size_t first = node_of(Site::hose_cell, i, 0), n = s.hose->cells.size();
+            const auto hose_end = [&](std::size_t c, Side side) {
+                EdgeEnd end;
+                end.site = Site::hose_cell;
+                end.index = first + c;
+                end.side = side;
+                return end;
+            };
+            e.down = hose_end(0, Side::from);
+            edges_.push_back(e);
+            const double area_hose = layout_->hoses[i].area;
+            for (std::size_t c = 0; c < n; ++c) {
+                Edge h;
+                h.line = i;
+                h.up = hose_end(c, Side::to);
+                if (c + 1 < n) {
+                    h.down = hose_end(c + 1, Side::from);
+                } else {
+                    h.down.site = Site::bottle;
+                    h.down.end = s.hose_submerged ? Parcel{1.0, 0.0} : Parcel{0.0, 1.0};
+                    h.kinetic = end_loss / (2.0 * area_hose * area_hose);
+                }
+                edges_.push_back(h);
+            }
+        } else {
+            e.down.site = Site::ambient;
+            e.down.end = {0.0, 1.0};
+            edges_.push_back(e);
+        }
+        if (screw.thread_clearance > 0.0) {
+            const AnnularGap gap{thread_over_seat * screw.geometry.seat_bore, screw.thread_clearance, thread_length, 0.0};
+            Edge leak;
+            leak.kind = Edge::Kind::thread;
+            leak.part = i;
+            leak.one_way = true;
+            leak.opening = least_lip_band;
+            leak.creeping = 1.0 / annular_gap_conductance(gap, 1.0);
+            leak.up.site = Site::ambient;
+            leak.up.end = {0.0, 1.0};
+            leak.down = e.up;
+            edges_.push_back(leak);
+        }
+    }
+}
+
+void Assembly::add_actuator_edges(const State& s) {
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
+        const Actuator& a = net_.actuators[k];
+        for (std::size_t j = 0; j < a.pistons.size(); ++j) {
+            const Piston& p = a.pistons[j];
+            const PortRef where{p.chamber, p.port_opening};
+            Edge e;
+            e.part = 2 * k + j;
+            e.up.site = Site::reservoir;
+            e.up.index = p.reservoir.index;
+            e.up.chamber = p.reservoir_chamber;
+            e.down = volume_end(where);
+            const double port_height = layout_->volumes[p.chamber.index].ports[p.port_opening].height;
+            e.up.lift = layout_->liquid.density * standard_gravity * (layout_->reservoir_heights[p.reservoir.index] - port_height);
+            Edge cup = e;
+            if (s.actuators[k].port_open[j]) {
+                e.kind = Edge::Kind::port;
+                set_restriction(e, drop_law(p.port, 1.0, 1.0));
+                e.meniscus = 2.0 * layout_->liquid.surface_tension / p.port.radius;
+                e.choke = p.port.discharge_coeff * half_turn * p.port.radius * p.port.radius;
+                edges_.push_back(e);
+            }
+            cup.kind = Edge::Kind::cup;
+            cup.one_way = true;
+            cup.cracking = p.cup.cracking;
+            cup.opening = std::max(lip_band * p.cup.cracking, least_lip_band);
+            set_restriction(cup, drop_law(p.cup.passage, 1.0, 1.0));
+            edges_.push_back(cup);
+        }
+    }
+}
+
+void Assembly::plan_matrix() {
+    const std::size_t n = nodes_.size();
+    matrix_.reset(n + net_.junctions.size());
+    edge_link_.assign(edges_.size(), -1);
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        const std::ptrdiff_t i = unknown_of(edges_[e].up), j = unknown_of(edges_[e].down);
+        if (i >= 0 && j >= 0) edge_link_[e] = static_cast<std::ptrdiff_t>(matrix_.link(static_cast<std::size_t>(i), static_cast<std::size_t>(j)));
+    }
+    actuator_link_.assign(net_.actuators.size(), -1);
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k)
+        if (net_.actuators[k].pistons.size() == 2)
+            actuator_link_[k] = static_cast<std::ptrdiff_t>(matrix_.link(chamber_node_[k][0], chamber_node_[k][1]));
+    matrix_.close();
+    unknown_.resize(static_cast<Eigen::Index>(matrix_.size()));
+}
+
+void Assembly::refresh(const State& s) {
+    for (Node& n : nodes_) {
+        if (n.site == Site::volume) {
+            const VolumeState& v = s.volumes[n.volume];
+            n.start = {v.liquid, v.gas, v.theta};
+            n.play_memory = v.play_memory;
+            n.guess = v.pressure;
+        } else {
+            const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
+            n.start = {c.liquid, c.gas, 0.0};
+            n.play_memory = c.play_memory;
+            n.guess = c.pressure;
+        }
+        n.now = n.start;
+    }
+    rod_start_.clear();
+    u_start_.clear();
+    for (const ActuatorState& a : s.actuators) {
+        rod_start_.push_back(a.x);
+        u_start_.push_back(a.u);
+    }
+    reservoir_liquid_.clear();
+    for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);
+    find_contents_at_ends(s);
+    mark_plugs(s);
+}
+
+void Assembly::find_contents_at_ends(const State& s) {
+    const double scale = net_.conditions.drawdown_scale;
+    for (Edge& e : edges_) {
+        e.secant = std::abs(e.q);
+        for (EdgeEnd* end : {&e.up, &e.down}) {
+            if (end->site == Site::cell || end->site == Site::hose_cell) {
+                const Node& n = nodes_[end->index];
+                const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+                end->end = train.empty() ? Parcel{1.0, 0.0} : train.end(end->side);
+            } else if (end->site == Site::volume && nodes_[end->index].start.gas > 0.0) {
+                const Volume& v = net_.volumes[nodes_[end->index].volume];
+                const Port& p = v.ports[end->port];
+                end->reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? half_turn : 0.0}, e.secant,
+                                            layout_->liquid, scale);
+            } else if (end->site == Site::reservoir) {
+                end->reach = drawdown_reach({2.0 * half_turn, net_.reservoirs[end->index].outlet_diameter, 0.0, 0.0}, e.secant, layout_->liquid, scale);
+            }
+        }
+    }
+}
+
+void Assembly::mark_plugs(const State& s) {
+    for (Edge& e : edges_) {
+        e.ahead_to_down = e.ahead_to_up = false;
+        e.rise = 0.0;
+        if (e.kind != Edge::Kind::line) continue;
+        const bool in_hose = e.up.site == Site::hose_cell;
+        const std::vector<Cell>& cells = in_hose ? s.hose->cells : s.lines[e.line];
+        const LineLayout& l = in_hose ? layout_->hoses[e.line] : layout_->lines[e.line];
+        double gas = 0.0;
+        for (const Cell& c : cells) gas += c.gas;
+        const bool up_cell = e.up.site == Site::cell || in_hose, down_cell = e.down.site == Site::cell || e.down.site == Site::hose_cell;
+        const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas), down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
+        const std::size_t cell = up_cell ? nodes_[e.up.index].cell : nodes_[e.down.index].cell;
+        if (up_cell && down_cell && gas > 0.0) {
+            const std::size_t i = cell;
+            const auto liquid_in = [&](std::size_t from, std::size_t to) {
+                return std::any_of(cells.begin() + static_cast<std::ptrdiff_t>(from), cells.begin() + static_cast<std::ptrdiff_t>(to),
+                                   [](const Cell& c) { return c.liquid > 0.0; });
+            };
+            const bool both = (up_gas || down_gas) && liquid_in(0, i + 1) && liquid_in(i + 1, cells.size());
+            e.ahead_to_down = up_gas && both;
+            e.ahead_to_up = down_gas && both;
+        }
+        if (l.rise_speed <= 0.0 || e.up.site == Site::junction || e.down.site == Site::junction) continue;
+        const Lump& lump = l.lumps[static_cast<std::size_t>(cells[cell].begin)];
+        const double slope = std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
+        const bool source_gas = slope > 0.0 ? (up_cell ? up_gas : e.up.site == Site::volume && gas_share(e.up) > 0.5)
+                                            : (down_cell ? down_gas : e.down.site == Site::volume && gas_share(e.down) > 0.5);
+        const bool sink_liquid = slope > 0.0 ? (down_cell ? !down_gas : e.down.site == Site::volume && gas_share(e.down) < 0.5)
+                                             : (up_cell ? !up_gas : e.up.site == Site::volume && gas_share(e.up) < 0.5);
+        const bool same_plug = up_gas && down_gas && (e.ahead_to_down || e.ahead_to_up);
+        if (slope != 0.0 && source_gas && (sink_liquid || same_plug))
+            e.rise = std::copysign(l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+    }
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j)
+        for (const std::size_t k : junction_edges_[j]) {
+            Edge& e = edges_[k];
+            const bool leaves_down = e.up.site == Site::junction && e.up.index == j;
+            const EdgeEnd& other = leaves_down ? e.down : e.up;
+            if (other.site != Site::cell) continue;
+            const Node& n = nodes_[other.index];
+            const double half = leaves_down ? -n.half_rise_from : n.half_rise_to;  // rise from this end to the middle, rho g
+            const double rise = (leaves_down ? half : -half) / (layout_->liquid.density * standard_gravity);
+            const double length = 0.5 * n.content / layout_->lines[n.line].area;
+            e.gas_weight = std::pow(net_.conditions.separation, std::clamp(rise / length, -1.0, 1.0));
+        }
+}
+
+}  // namespace clearstroke

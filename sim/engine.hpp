@@ -1,0 +1,80 @@
+#pragma once
+/// Moves a State through time: steps, events, contents and ledger. Internal to sim.
+///
+/// One accepted step: find structure (build or refresh) -> slopes -> choose dt that lands on the next
+/// known instant (end of the act, rod at its target, a parcel used up at an end) -> try; a compensating
+/// port crossed inside a step is located and stepped to -> hand what passed each edge to the contents,
+/// ledger and old-and-fresh transport.
+#include "sim/assembly.hpp"
+#include "sim/grouping.hpp"
+#include "sim/rosenbrock.hpp"
+#include "sim/state.hpp"
+
+namespace clearstroke {
+
+/// What is noted while time passes, for a stroke record.
+struct Meter {
+    std::optional<ScrewId> screw;    ///< watched
+    double liquid_out{}, gas_out{}, gas_in_hose{}, fresh_out{}, hose_through{};
+    double drawn{};
+    double lowest_pressure{1e300}, peak_flow{}, peak_rod_force{}, furthest_rod{};
+};
+
+class Engine {
+  public:
+    Engine(const Network&, const Settings&, const Circuits&);
+
+    /// Layout for the attitude of this state, worked out again when that has changed.
+    const Layout& layout(const State&);
+    /// Lets time pass until `duration` is over or rod `actuator` has reached `target` (or, pushing, its
+    /// force limit); `stopped_early` tells which.
+    struct Until {
+        double duration{};
+        std::optional<std::size_t> actuator{};
+        Drive drive{};
+        double target{};
+    };
+    RunStatus advance(State&, const Until&, Meter* = nullptr, bool* stopped_early = nullptr);
+
+    [[nodiscard]] long steps() const { return steps_; }
+    [[nodiscard]] long evaluations() const { return assembly_.evaluations(); }
+
+  private:
+    const Network& net_;
+    const Settings& settings_;
+    const Circuits& circuits_;
+    std::optional<Layout> layout_;
+    Assembly assembly_;
+    ControlledRodas3 stepper_;
+    std::vector<int> structure_;
+    Eigen::VectorXd z_;
+    std::vector<double> line_flow_, line_gas_;   // liquid and gas through each line since its streams moved
+    mutable std::vector<std::array<Parcel, 2>> leaving_;  // rates out of each cell at its two ends [m^3/s]
+    long steps_{};
+
+    void match_structure(State&);
+    [[nodiscard]] std::vector<int> structure_of(const State&) const;
+    [[nodiscard]] EndGas gas_at_ends(const State&, std::size_t line) const;
+    /// Longest step that uses up no parcel at an end.
+    [[nodiscard]] double time_to_next_parcel(const State&) const;
+    [[nodiscard]] double time_to_use_up(const Train&, Side, const Parcel& here, const Parcel& there, const LineLayout&) const;
+    /// Share of the step at which an amount was overdrawn; 1 when none was.
+    [[nodiscard]] double overdrawn(const State&) const;
+    /// Negative, zero or positive distance of every open or shut port from its cut-off.
+    struct PortCrossing { std::size_t actuator, piston; double before, after; };
+    [[nodiscard]] std::optional<PortCrossing> port_crossed(const State&);
+    RunStatus step(State&, double longest, double& taken);
+    void apply(State&, double dt, Meter*);
+    void limit_outflows(const State&);
+    void move_contents(State&, double dt);
+    void settle_cells(State&);
+    void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);
+    void keep_ledger(State&, Meter*);
+    void relax(State&, double dt);
+    void transport(State&, bool flush);
+    [[nodiscard]] double fresh_into(const State&, const End&) const;
+    [[nodiscard]] double fresh_leaving(const State&, std::size_t volume) const;
+    [[nodiscard]] double run_ahead_of(const LineLayout&, double flow) const;
+};
+
+}  // namespace clearstroke

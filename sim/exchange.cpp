@@ -1,0 +1,361 @@
+/// Engine: hands what passed each edge in a step to contents, ledger and old-and-fresh transport.
+#include <algorithm>
+#include <cmath>
+
+#include "models/gas.hpp"
+#include "models/long_bubble.hpp"
+#include "sim/engine.hpp"
+
+namespace clearstroke {
+namespace {
+
+constexpr double smallest_parcel = 1e-12;   // joins a neighbour below this [m^3]
+constexpr double stream_share = 0.02;       // of a line's volume passes before its streams are moved
+constexpr double remix_share = 0.05;        // of a line's volume as gas remixes its streams
+
+Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
+bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
+bool is_node(const EdgeEnd& e) { return e.site == Site::volume || is_cell(e); }
+
+Cell& cell_of(State& s, const Node& n) { return n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]; }
+
+}  // namespace
+
+/// No node gives more gas or liquid than it has and gets: the last trace of a phase is shared out.
+void Engine::limit_outflows(const State&) {
+    const auto& edges = assembly_.edges();
+    const auto& nodes = assembly_.nodes();
+    const std::size_t m = edges.size();
+    for (const std::size_t offset : {std::size_t{0}, m}) {
+        std::vector<double> has(nodes.size()), gives(nodes.size(), 0.0);
+        for (std::size_t i = 0; i < nodes.size(); ++i) has[i] = offset == 0 ? nodes[i].start.liquid : nodes[i].start.gas;
+        for (std::size_t e = 0; e < m; ++e) {
+            const double x = z_[at(offset + e)];
+            const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
+            const EdgeEnd& to = x >= 0.0 ? edges[e].down : edges[e].up;
+            if (is_node(from)) gives[from.index] += std::abs(x);
+            if (is_node(to)) has[to.index] += std::abs(x);
+        }
+        bool short_of = false;
+        for (std::size_t i = 0; i < nodes.size(); ++i) short_of = short_of || gives[i] > has[i];
+        if (!short_of) continue;
+        for (std::size_t e = 0; e < m; ++e) {
+            double& x = z_[at(offset + e)];
+            const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
+            if (is_node(from) && gives[from.index] > has[from.index]) x *= std::max(has[from.index], 0.0) / gives[from.index];
+        }
+        for (std::size_t j = 0; j < assembly_.junction_edges().size(); ++j) {
+            double net = 0.0, out = 0.0;
+            const auto into = [&](std::size_t e) { return edges[e].down.site == Site::junction && edges[e].down.index == j ? 1.0 : -1.0; };
+            for (const std::size_t e : assembly_.junction_edges()[j]) {
+                const double x = into(e) * z_[at(offset + e)];
+                net += x;
+                if (x < 0.0) out -= x;
+            }
+            if (out <= 0.0) continue;
+            for (const std::size_t e : assembly_.junction_edges()[j])
+                if (double& x = z_[at(offset + e)]; into(e) * x < 0.0) x += x * (net / out);
+        }
+    }
+}
+
+void Engine::receive(State& s, const EdgeEnd& end, std::size_t through, const Parcel& p) {
+    switch (end.site) {
+        case Site::volume:
+            s.volumes[assembly_.nodes()[end.index].volume].liquid += p.liquid;
+            s.volumes[assembly_.nodes()[end.index].volume].gas += p.gas;
+            return;
+        case Site::cell:
+        case Site::hose_cell: {
+            Cell& c = cell_of(s, assembly_.nodes()[end.index]);
+            c.liquid += p.liquid;
+            c.gas += p.gas;
+            c.train.push(end.side, p);
+            return;
+        }
+        case Site::junction: {
+            const std::size_t m = assembly_.edges().size();
+            std::size_t best = through;
+            double most = -1.0;
+            for (const std::size_t e : assembly_.junction_edges()[end.index]) {
+                if (e == through) continue;
+                const Edge& edge = assembly_.edges()[e];
+                const bool up_here = edge.up.site == Site::junction && edge.up.index == end.index;
+                const double out = (up_here ? 1.0 : -1.0) * (z_[at(e)] + z_[at(m + e)]);
+                if (out > most) {
+                    most = out;
+                    best = e;
+                }
+            }
+            const Edge& edge = assembly_.edges()[best];
+            const bool up_here = edge.up.site == Site::junction && edge.up.index == end.index;
+            receive(s, up_here ? edge.down : edge.up, best, p);
+            return;
+        }
+        case Site::reservoir:
+            s.reservoirs[end.index].liquid[static_cast<std::size_t>(end.chamber)] += p.liquid;
+            s.ledger.drawn -= p.liquid;
+            s.ledger.gas_out += p.gas;
+            return;
+        case Site::bottle:
+        case Site::ambient:
+            s.bottle += p.liquid;
+            s.ledger.liquid_out += p.liquid;
+            s.ledger.gas_out += p.gas;
+            return;
+    }
+}
+
+void Engine::move_contents(State& s, double dt) {
+    const auto& edges = assembly_.edges();
+    const auto& nodes = assembly_.nodes();
+    const std::size_t m = edges.size();
+    // Inventories, and what enters each cell at its ends.
+    for (std::size_t e = 0; e < m; ++e) {
+        const double liquid = z_[at(e)], gas = z_[at(m + e)];
+        for (const auto& [end, sign] : {std::pair{&edges[e].up, -1.0}, std::pair{&edges[e].down, 1.0}}) {
+            if (end->site == Site::volume) {
+                VolumeState& v = s.volumes[nodes[end->index].volume];
+                v.liquid += sign * liquid;
+                v.gas += sign * gas;
+            } else if (is_cell(*end)) {
+                Cell& c = cell_of(s, nodes[end->index]);
+                c.liquid += sign * liquid;
+                c.gas += sign * gas;
+                const double liquid_in = std::max(sign * liquid, 0.0), gas_in = std::max(sign * gas, 0.0);
+                const bool counter = liquid_in > 0.0 && sign * gas < 0.0;
+                if (counter) {
+                    c.train.slip_liquid_behind(end->side, liquid_in);
+                } else {
+                    c.train.push(end->side, {liquid_in, gas_in});
+                }
+            }
+        }
+    }
+    // What leaves.
+    for (std::size_t e = 0; e < m; ++e)
+        for (const auto& [end, sign] : {std::pair{&edges[e].up, -1.0}, std::pair{&edges[e].down, 1.0}}) {
+            if (!is_cell(*end)) continue;
+            Train& train = cell_of(s, nodes[end->index]).train;
+            if (const double out = -sign * z_[at(e)]; out > 0.0) train.take_liquid(end->side, out);
+            if (const double out = -sign * z_[at(m + e)]; out > 0.0) train.take_gas(end->side, out);
+        }
+    // Run-ahead and rise inside lumps.
+    std::vector<double> through(nodes.size(), 0.0), weight(nodes.size(), 0.0);
+    for (std::size_t e = 0; e < m; ++e)
+        for (const EdgeEnd* end : {&edges[e].up, &edges[e].down}) {
+            if (!is_cell(*end)) continue;
+            const double per_free_air = standard_atmosphere / nodes[end->index].base.p;
+            through[end->index] += z_[at(e)] + z_[at(m + e)] * per_free_air;
+            weight[end->index] += 1.0;
+        }
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        const Node& n = nodes[i];
+        if (n.site == Site::volume) continue;
+        Cell& c = cell_of(s, n);
+        if (c.gas <= 0.0 || c.train.size() < 3) continue;
+        const LineLayout& line = n.site == Site::cell ? layout_->lines[n.line] : layout_->hoses[n.line];
+        const double passed = weight[i] > 0.0 ? through[i] / weight[i] : 0.0;
+        const Lump& lump = line.lumps[static_cast<std::size_t>(c.begin)];
+        const double slope = std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
+        const double rise = std::copysign(line.area * line.rise_speed * inclination_factor(std::abs(slope)), slope) * dt;
+        c.train.let_gas_advance(run_ahead_of(line, passed / dt) * passed + rise);
+    }
+}
+
+void Engine::settle_cells(State& s) {
+    const auto& edges = assembly_.edges();
+    const auto& nodes = assembly_.nodes();
+    const std::size_t m = edges.size();
+    // The last trace of a parcel at an end goes where the flow goes.
+    for (std::size_t e = 0; e < m; ++e)
+        for (const auto& [end, other, sign] : {std::tuple{&edges[e].up, &edges[e].down, 1.0}, std::tuple{&edges[e].down, &edges[e].up, -1.0}}) {
+            if (!is_cell(*end) || sign * edges[e].q <= 0.0) continue;
+            Cell& c = cell_of(s, nodes[end->index]);
+            if (c.train.size() < 2 || c.gas == 0.0) continue;
+            const Parcel p = c.train.end(end->side);
+            if (p.liquid + p.gas > smallest_parcel) continue;
+            c.train.take_liquid(end->side, p.liquid);
+            c.train.take_gas(end->side, p.gas);
+            c.liquid -= p.liquid;
+            c.gas -= p.gas;
+            receive(s, *other, e, p);
+        }
+    const auto most = static_cast<std::size_t>(settings_.parcels_per_lump);
+    for (const Node& n : nodes) {
+        if (n.site == Site::volume) continue;
+        Cell& c = cell_of(s, n);
+        c.train.tidy(most, smallest_parcel);
+        c.train.match(c.liquid, c.gas);
+        c.liquid = c.train.total().liquid;
+        c.gas = c.train.total().gas;
+    }
+    for (VolumeState& v : s.volumes)
+        if (std::abs(v.gas) < 1e-20) v.gas = 0.0;
+}
+
+void Engine::keep_ledger(State& s, Meter* meter) {
+    const auto& edges = assembly_.edges();
+    const std::size_t m = edges.size();
+    for (std::size_t e = 0; e < m; ++e) {
+        const double liquid = z_[at(e)], gas = z_[at(m + e)];
+        const Edge& edge = edges[e];
+        if (edge.up.site == Site::reservoir) {
+            s.reservoirs[edge.up.index].liquid[static_cast<std::size_t>(edge.up.chamber)] -= liquid;
+            s.ledger.drawn += liquid;
+            (gas > 0.0 ? s.ledger.gas_in : s.ledger.gas_out) += std::abs(gas);
+            if (gas > 0.0) s.ledger.leaked_in += gas;
+            if (meter) meter->drawn += liquid;
+        }
+        if (edge.kind == Edge::Kind::thread) {
+            s.ledger.gas_in += gas;
+            s.ledger.leaked_in += gas;
+        }
+        if (edge.down.site == Site::bottle || edge.down.site == Site::ambient) {
+            s.bottle += liquid;
+            s.ledger.liquid_out += liquid;
+            (gas > 0.0 ? s.ledger.gas_out : s.ledger.gas_in) += std::abs(gas);
+        }
+        if (edge.kind != Edge::Kind::screw) continue;
+        if (edge.up.site == Site::volume) {
+            VolumeState& v = s.volumes[edge.up.index];
+            const double p = assembly_.nodes()[edge.up.index].base.p;
+            v.lowest_pressure_open = v.lowest_pressure_open == 0.0 ? p : std::min(v.lowest_pressure_open, p);
+            v.peak_flow_open = std::max(v.peak_flow_open, std::abs(edge.q));
+        }
+        if (meter && meter->screw && meter->screw->index == edge.part) {
+            meter->liquid_out += liquid;
+            meter->gas_out += gas;
+            meter->gas_in_hose += std::max(gas, 0.0);
+            meter->hose_through += std::max(liquid, 0.0) + std::max(gas, 0.0);
+            meter->peak_flow = std::max(meter->peak_flow, std::abs(edge.q));
+            if (edge.up.site == Site::volume) meter->fresh_out += std::max(liquid, 0.0) * fresh_leaving(s, edge.up.index);
+        }
+    }
+    if (meter)
+        for (const Node& n : assembly_.nodes())
+            if (n.site != Site::hose_cell) meter->lowest_pressure = std::min(meter->lowest_pressure, n.base.p);
+    double level = 0.0;
+    for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
+        auto& chambers = s.reservoirs[r].liquid;
+        const Reservoir& part = net_.reservoirs[r];
+        double sum = 0.0;
+        for (const double c : chambers) sum += c;
+        if (sum / part.area > part.divider_height)
+            for (double& c : chambers) c = sum / static_cast<double>(chambers.size());
+        level += sum;
+    }
+    s.ledger.lowest_level = std::min(s.ledger.lowest_level, level);
+}
+
+/// Pressures, play memories, floating parts and gas temperatures after a step.
+void Engine::relax(State& s, double dt) {
+    assembly_.find_pressures(z_);
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
+        const ActuatorPoint& p = assembly_.actuator(k);
+        s.actuators[k].x = assembly_.rod(k) + z_[at(2 * assembly_.edges().size() + k)];
+        s.actuators[k].u = p.u;
+        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
+            s.actuators[k].port_open[j] = p.d[j] <= net_.actuators[k].pistons[j].cut_off;
+    }
+    const double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
+    for (const Node& n : assembly_.nodes()) {
+        const double gauge = n.pressure.p - layout_->medium.ambient;
+        double& memory = n.site == Site::volume ? s.volumes[n.volume].play_memory : cell_of(s, n).play_memory;
+        if (n.walls.play > 0.0) memory = play_operator(gauge, n.walls.play, n.play_memory);
+        (n.site == Site::volume ? s.volumes[n.volume].pressure : cell_of(s, n).pressure) = n.pressure.p;
+        if (n.site != Site::volume) continue;
+        VolumeState& v = s.volumes[n.volume];
+        const bool warm = settings_.gas_law == Settings::GasLaw::adiabatic ||
+                          (settings_.gas_law == Settings::GasLaw::by_size && v.gas > net_.conditions.gas_temperature_from);
+        if (!warm || v.gas <= 0.0) {
+            v.theta = 0.0;
+            continue;
+        }
+        const double at_wall = std::pow(n.pressure.p / standard_atmosphere, -kappa);  // theta of gas at the wall's temperature
+        if (v.theta == 0.0) v.theta = at_wall;
+        const double inflow = std::max(v.gas - n.start.gas, 0.0);
+        v.theta += (at_wall - v.theta) * inflow / v.gas;
+        if (settings_.gas_law == Settings::GasLaw::adiabatic) continue;
+        const double time_constant = thermal_time_constant_sphere(std::max(n.pressure.gas_volume, 1e-9), n.pressure.p);
+        v.theta = at_wall + (v.theta - at_wall) * std::exp(-dt / time_constant);
+    }
+}
+
+void Engine::apply(State& s, double dt, Meter* meter) {
+    limit_outflows(s);
+    move_contents(s, dt);
+    keep_ledger(s, meter);
+    settle_cells(s);
+    relax(s, dt);
+    s.t += dt;
+    transport(s, false);
+}
+
+/// Share of fresh that leaves a volume: `stirred` of it mixes, the rest is displaced in order.
+double Engine::fresh_leaving(const State& s, std::size_t volume) const {
+    const double stirred = net_.conditions.stirred, mean = s.volumes[volume].fresh;
+    return stirred >= 1.0 ? mean : std::clamp((mean - (1.0 - stirred)) / std::max(stirred, 1e-9), 0.0, 1.0);
+}
+
+double Engine::fresh_into(const State& s, const End& end) const {
+    if (const auto* p = std::get_if<PortRef>(&end)) return fresh_leaving(s, p->volume.index);
+    const auto* j = std::get_if<JunctionId>(&end);
+    if (!j) return 0.0;
+    double flow = 0.0, fresh = 0.0;
+    for (const std::size_t e : assembly_.junction_edges()[j->index]) {
+        const Edge& edge = assembly_.edges()[e];
+        const bool into = (edge.down.site == Site::junction) == (edge.q > 0.0);
+        if (!into || edge.kind != Edge::Kind::line) continue;
+        flow += std::abs(edge.q);
+        fresh += std::abs(edge.q) * s.streams[edge.line].leaving(edge.q > 0.0);
+    }
+    return flow > 0.0 ? fresh / flow : 0.0;
+}
+
+void Engine::transport(State& s, bool flush) {
+    const auto& edges = assembly_.edges();
+    const std::size_t m = edges.size();
+    std::vector<double>& pending = line_flow_;
+    if (!flush)
+        for (std::size_t e = 0; e < m; ++e) {
+            const Edge& edge = edges[e];
+            const double liquid = z_[at(e)];
+            if (edge.kind == Edge::Kind::line && edge.up.site != Site::hose_cell) {
+                const bool inner = is_cell(edge.up) && is_cell(edge.down);
+                if (inner) line_gas_[edge.line] += std::abs(z_[at(m + e)]);
+                else pending[edge.line] += 0.5 * liquid;
+            }
+            // Volumes take in what their neighbours give.
+            for (const auto& [end, sign] : {std::pair{&edge.up, -1.0}, std::pair{&edge.down, 1.0}}) {
+                if (end->site != Site::volume || sign * liquid <= 0.0) continue;
+                VolumeState& v = s.volumes[assembly_.nodes()[end->index].volume];
+                const double incoming = edge.kind == Edge::Kind::line ? s.streams[edge.line].leaving(sign > 0.0)
+                                        : edge.up.site == Site::reservoir ? s.reservoirs[edge.up.index].fresh : 0.0;
+                const double share = std::min(sign * liquid / std::max(v.liquid, 1e-12), 1.0);
+                v.fresh += share * (incoming - fresh_leaving(s, assembly_.nodes()[end->index].volume));
+                v.fresh = std::clamp(v.fresh, 0.0, 1.0);
+            }
+            if (edge.up.site == Site::reservoir && liquid < 0.0) {
+                ReservoirState& r = s.reservoirs[edge.up.index];
+                double held = 0.0;
+                for (const double c : r.liquid) held += c;
+                r.fresh += std::min(-liquid / std::max(held, 1e-12), 1.0) * (fresh_leaving(s, assembly_.nodes()[edge.down.index].volume) - r.fresh);
+            }
+        }
+    for (std::size_t l = 0; l < net_.lines.size(); ++l) {
+        const double volume = layout_->lines[l].volume;
+        if (pending[l] != 0.0 && (flush || std::abs(pending[l]) > stream_share * volume)) {
+            const End& source = pending[l] > 0.0 ? net_.lines[l].from : net_.lines[l].to;
+            s.streams[l].move(pending[l], fresh_into(s, source));
+            pending[l] = 0.0;
+        }
+        if (line_gas_[l] > remix_share * volume) {
+            s.streams[l].remix();
+            line_gas_[l] = 0.0;
+        }
+        if (flush) line_gas_[l] = 0.0;
+    }
+}
+
+}  // namespace clearstroke

@@ -1,0 +1,203 @@
+#include "sim/network.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <queue>
+#include <set>
+#include <stdexcept>
+
+namespace clearstroke {
+namespace {
+
+/// Nodes of the hydraulic graph: volumes first, then junctions.
+struct Graph {
+    struct Neighbour { std::size_t node, line; };
+    std::vector<std::vector<Neighbour>> touching;
+};
+
+std::size_t graph_node(const Network&, const PortRef& p) { return p.volume.index; }
+std::size_t graph_node(const Network& net, JunctionId j) { return net.volumes.size() + j.index; }
+
+Graph graph_of(const Network& net) {
+    Graph g;
+    g.touching.resize(net.volumes.size() + net.junctions.size());
+    for (std::size_t l = 0; l < net.lines.size(); ++l) {
+        const auto node = [&](const End& end) -> std::ptrdiff_t {
+            if (const auto* p = std::get_if<PortRef>(&end)) return static_cast<std::ptrdiff_t>(graph_node(net, *p));
+            if (const auto* j = std::get_if<JunctionId>(&end)) return static_cast<std::ptrdiff_t>(graph_node(net, *j));
+            return -1;
+        };
+        const auto a = node(net.lines[l].from), b = node(net.lines[l].to);
+        if (a < 0 || b < 0) continue;
+        g.touching[static_cast<std::size_t>(a)].push_back({static_cast<std::size_t>(b), l});
+        g.touching[static_cast<std::size_t>(b)].push_back({static_cast<std::size_t>(a), l});
+    }
+    return g;
+}
+
+std::size_t screw_node(const Network& net, const Screw& s) {
+    return std::visit([&](const auto& at) { return graph_node(net, at); }, s.at);
+}
+
+std::vector<std::size_t> chamber_nodes(const Network& net) {
+    std::vector<std::size_t> out;
+    for (const Actuator& a : net.actuators)
+        for (const Piston& p : a.pistons) out.push_back(p.chamber.index);
+    return out;
+}
+
+[[noreturn]] void refuse(const std::string& part, const std::string& why) { throw std::invalid_argument(part + ": " + why); }
+
+template <class Parts>
+void check_names(const Parts& parts, const char* what) {
+    std::set<std::string> seen;
+    for (const auto& p : parts) {
+        if (p.name.empty()) refuse(what, "a part has no name");
+        if (!seen.insert(p.name).second) refuse(p.name, std::string("two parts of kind ") + what + " have this name");
+    }
+}
+
+void positive(double x, const std::string& part, const char* what) {
+    if (!(x > 0.0) || !std::isfinite(x)) refuse(part, std::string(what) + " must be greater than zero");
+}
+
+void check_port(const Network& net, const PortRef& p, const std::string& part) {
+    if (p.volume.index >= net.volumes.size() || p.port >= net.volumes[p.volume.index].ports.size()) refuse(part, "sits in a port that does not exist");
+}
+
+void check_end(const Network& net, const End& end, const Line& line) {
+    if (const auto* p = std::get_if<PortRef>(&end)) check_port(net, *p, line.name);
+    if (const auto* j = std::get_if<JunctionId>(&end); j && j->index >= net.junctions.size()) refuse(line.name, "leads to a junction that does not exist");
+}
+
+void check_volume(const Volume& v) {
+    positive(v.content, v.name, "content");
+    positive(v.cavity.bore_radius, v.name, "bore");
+    positive(v.cavity.depth, v.name, "depth");
+    for (const Port& p : v.ports) positive(p.diameter, v.name + ", port " + p.name, "diameter");
+}
+
+void check_line(const Network& net, const Line& line) {
+    positive(line.length, line.name, "length");
+    positive(line.bore, line.name, "bore");
+    if (line.lumps < 1) refuse(line.name, "needs at least one lump");
+    check_end(net, line.from, line);
+    check_end(net, line.to, line);
+    if (std::holds_alternative<Blank>(line.from) && std::holds_alternative<Blank>(line.to)) refuse(line.name, "is closed at both ends");
+    double last = 0.0;
+    for (const HeightPoint& h : line.heights) {
+        if (!(h.fraction > last && h.fraction < 1.0)) refuse(line.name, "heights must have rising fractions between 0 and 1");
+        last = h.fraction;
+    }
+}
+
+void check_actuator(const Network& net, const Actuator& a) {
+    const std::size_t pistons = a.coupling == Coupling::single ? 1 : 2;
+    if (a.pistons.size() != pistons) refuse(a.name, "has the wrong number of pistons for its kind");
+    for (const Piston& p : a.pistons) {
+        check_port(net, {p.chamber, p.port_opening}, a.name);
+        const Volume& v = net.volumes[p.chamber.index];
+        positive(p.area, a.name, "bore");
+        positive(p.stroke, a.name, "stroke");
+        positive(p.port.radius, a.name, "compensating port");
+        positive(p.cup.passage.radius, a.name, "cup passage");
+        if (!(p.cut_off > 0.0 && p.cut_off < p.stroke)) refuse(a.name, "cut-off must lie between zero and the stroke");
+        if (!(p.area * p.stroke < v.content)) refuse(a.name, "stroke would displace more than chamber " + v.name + " holds");
+        if (p.reservoir.index >= net.reservoirs.size()) refuse(a.name, "is fed by a reservoir that does not exist");
+        if (p.reservoir_chamber < 0 || p.reservoir_chamber >= net.reservoirs[p.reservoir.index].chambers)
+            refuse(a.name, "is fed by a reservoir chamber that does not exist");
+    }
+    positive(a.ratio, a.name, "ratio");
+}
+
+}  // namespace
+
+Circuits find_circuits(const Network& net) {
+    const Graph g = graph_of(net);
+    std::vector<int> of_node(g.touching.size(), -1);
+    int count = 0;
+    const auto flood = [&](std::size_t start) {
+        if (of_node[start] >= 0) return;
+        std::vector<std::size_t> stack{start};
+        of_node[start] = count;
+        while (!stack.empty()) {
+            const std::size_t node = stack.back();
+            stack.pop_back();
+            for (const auto& n : g.touching[node])
+                if (of_node[n.node] < 0) {
+                    of_node[n.node] = count;
+                    stack.push_back(n.node);
+                }
+        }
+        ++count;
+    };
+    for (const std::size_t c : chamber_nodes(net)) flood(c);
+    for (std::size_t i = 0; i < of_node.size(); ++i) flood(i);
+    Circuits out;
+    out.count = count;
+    out.of_volume.assign(of_node.begin(), of_node.begin() + static_cast<std::ptrdiff_t>(net.volumes.size()));
+    out.of_junction.assign(of_node.begin() + static_cast<std::ptrdiff_t>(net.volumes.size()), of_node.end());
+    for (const Line& l : net.lines) {
+        const End& end = std::holds_alternative<Blank>(l.from) ? l.to : l.from;
+        const std::size_t node = std::holds_alternative<PortRef>(end) ? graph_node(net, std::get<PortRef>(end)) : graph_node(net, std::get<JunctionId>(end));
+        out.of_line.push_back(of_node[node]);
+    }
+    for (const Screw& s : net.screws) out.of_screw.push_back(of_node[screw_node(net, s)]);
+    return out;
+}
+
+double path_length(const Network& net, ScrewId screw) {
+    const Graph g = graph_of(net);
+    std::vector<double> distance(g.touching.size(), std::numeric_limits<double>::infinity());
+    using Entry = std::pair<double, std::size_t>;
+    std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue;
+    for (const std::size_t c : chamber_nodes(net)) {
+        distance[c] = 0.0;
+        queue.emplace(0.0, c);
+    }
+    while (!queue.empty()) {
+        const auto [d, node] = queue.top();
+        queue.pop();
+        if (d > distance[node]) continue;
+        for (const auto& n : g.touching[node])
+            if (const double next = d + net.lines[n.line].length; next < distance[n.node]) {
+                distance[n.node] = next;
+                queue.emplace(next, n.node);
+            }
+    }
+    return distance[screw_node(net, net.screws[screw.index])];
+}
+
+void check(const Network& net, const Contents& contents) {
+    check_names(net.volumes, "volume");
+    check_names(net.lines, "line");
+    check_names(net.junctions, "junction");
+    check_names(net.reservoirs, "reservoir");
+    check_names(net.actuators, "actuator");
+    check_names(net.screws, "screw");
+    if (net.actuators.empty()) refuse("circuit", "has no cylinder");
+    for (const Volume& v : net.volumes) check_volume(v);
+    for (const Line& l : net.lines) check_line(net, l);
+    for (const Reservoir& r : net.reservoirs) {
+        positive(r.area, r.name, "surface area");
+        positive(r.initial, r.name, "level");
+        if (r.initial > r.capacity) refuse(r.name, "holds more than its capacity");
+        if (r.chambers < 1) refuse(r.name, "needs at least one chamber");
+    }
+    for (const Actuator& a : net.actuators) check_actuator(net, a);
+    for (const Screw& s : net.screws) {
+        if (const auto* p = std::get_if<PortRef>(&s.at)) check_port(net, *p, s.name);
+        if (!std::isfinite(path_length(net, {static_cast<std::size_t>(&s - net.screws.data())}))) refuse(s.name, "is on no circuit that a cylinder feeds");
+    }
+    positive(net.catch_hose.length, "clear hose", "length");
+    positive(net.catch_hose.bore, "clear hose", "bore");
+    if (contents.volume_gas.size() != net.volumes.size() || contents.line_gas.size() != net.lines.size())
+        refuse("contents", "must name every volume and line");
+    for (std::size_t v = 0; v < net.volumes.size(); ++v)
+        if (!(contents.volume_gas[v] >= 0.0 && contents.volume_gas[v] <= net.volumes[v].content))
+            refuse(net.volumes[v].name, "air must lie between none and the volume's content");
+}
+
+}  // namespace clearstroke

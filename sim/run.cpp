@@ -1,0 +1,395 @@
+#include "sim/run.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "models/drawdown.hpp"
+#include "models/gas.hpp"
+#include "sim/engine.hpp"
+
+namespace clearstroke {
+namespace {
+
+constexpr double pi_angle = 3.141592653589793;
+
+double full_rod_travel(const Actuator& a) {
+    double travel = 0.0;
+    for (const Piston& p : a.pistons) travel = a.coupling == Coupling::tandem ? travel + p.stroke : std::max(travel, p.stroke);
+    return a.pad_travel > 0.0 ? std::min(travel, a.pad_travel / a.ratio - a.free_play) : travel;
+}
+
+double reservoir_total(const State& s) {
+    double sum = 0.0;
+    for (const ReservoirState& r : s.reservoirs)
+        for (const double c : r.liquid) sum += c;
+    return sum;
+}
+
+struct Inside {
+    double liquid{}, gas{};
+};
+Inside inside(const State& s) {
+    Inside out;
+    const auto add_cells = [&](const std::vector<Cell>& cells) {
+        for (const Cell& c : cells) {
+            out.liquid += c.liquid;
+            out.gas += c.gas;
+        }
+    };
+    for (const VolumeState& v : s.volumes) {
+        out.liquid += v.liquid;
+        out.gas += v.gas;
+    }
+    for (const auto& cells : s.lines) add_cells(cells);
+    if (s.hose) add_cells(s.hose->cells);
+    out.liquid += reservoir_total(s);
+    return out;
+}
+
+}  // namespace
+
+struct Simulation::Impl {
+    Network net;
+    Settings settings;
+    Circuits circuits;
+    Engine engine;
+    std::optional<Meter> meter;
+
+    Impl(const Network& n, const Settings& s) : net(n), settings(s), circuits(find_circuits(net)), engine(net, settings, circuits) {}
+
+    RunStatus pass(State& s, double seconds) { return engine.advance(s, {seconds, {}, {}, 0.0}, watch()); }
+    Meter* watch() { return meter ? &*meter : nullptr; }
+
+    std::size_t actuator_for(std::optional<ActuatorId> chosen, std::optional<ScrewId> here) const {
+        if (chosen) return chosen->index;
+        if (here)
+            for (std::size_t k = 0; k < net.actuators.size(); ++k)
+                for (const Piston& p : net.actuators[k].pistons)
+                    if (circuits.of_volume[p.chamber.index] == circuits.of_screw[here->index]) return k;
+        return 0;
+    }
+
+    RunStatus press(State& s, std::size_t k, const Operator& person) {
+        const Actuator& a = net.actuators[k];
+        const double target = full_rod_travel(a) * person.stroke_share;
+        const Drive drive{Drive::Mode::push, person.push_speed / a.ratio, std::max(person.force_limit * a.ratio - a.rod_friction, 1.0)};
+        const double patience = 4.0 * target / drive.speed + 1.0;
+        bool reached = false;
+        if (RunStatus r = engine.advance(s, {patience, k, drive, target}, watch(), &reached); !r.usable()) return r;
+        double left = person.hold;
+        const double from = s.t;
+        while (left > 1e-9) {  // the foot follows at its force limit until the travel limit
+            const bool at_travel = std::abs(target - s.actuators[k].x) < 1e-8;
+            if (at_travel) return pass(s, left);
+            if (RunStatus r = engine.advance(s, {std::min(left, 0.05), k, drive, target}, watch(), &reached); !r.usable()) return r;
+            if (s.t <= from + person.hold - left) left -= 0.05;  // nothing moved: the time passes all the same
+            else left = person.hold - (s.t - from);
+        }
+        return {RunEnd::done, s.t, "", ""};
+    }
+
+    RunStatus release(State& s, std::size_t k, const Operator& person) {
+        const Drive drive{Drive::Mode::back, person.release_speed / net.actuators[k].ratio, 0.0};
+        const double patience = s.actuators[k].x / drive.speed + 1.0;
+        if (RunStatus r = engine.advance(s, {patience, k, drive, 0.0}, watch()); !r.usable()) return r;
+        return pass(s, person.dwell);
+    }
+
+    void top_up(State& s) {
+        for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
+            ReservoirState& tank = s.reservoirs[r];
+            double held = 0.0;
+            for (const double c : tank.liquid) held += c;
+            const double added = net.reservoirs[r].initial - held;
+            if (added <= 0.0) continue;
+            tank.fresh = (tank.fresh * held + added) / (held + added);
+            for (double& c : tank.liquid) c = net.reservoirs[r].initial / static_cast<double>(tank.liquid.size());
+            s.ledger.liquid_in += added;
+        }
+        ++s.ledger.top_ups;
+    }
+
+    void detach_hose(State& s) {
+        if (!s.hose) return;
+        for (const Cell& c : s.hose->cells) {
+            s.ledger.liquid_out += c.liquid;
+            s.ledger.gas_out += c.gas;
+            s.bottle += c.liquid;
+        }
+        s.hose.reset();
+    }
+
+    void attach_hose(State& s, ScrewId screw) {
+        detach_hose(s);
+        const Layout& layout = engine.layout(s);
+        HoseState hose{screw, fill_line(layout.hoses[screw.index], {{0.0, 1.0}}, layout.medium, layout.medium.ambient, 0.0)};
+        for (const Cell& c : hose.cells) s.ledger.gas_in += c.gas;
+        s.hose = std::move(hose);
+    }
+
+    RunStatus perform(State& s, const Act& act, const Operator& person, std::optional<ScrewId> here);
+    StrokeRecord stroke(State& s, const Visit& v, const Procedure& p, int number, RunStatus& status, int& openings);
+};
+
+Simulation::Simulation(const Network& net, Settings settings) : impl_(std::make_unique<Impl>(net, settings)) {}
+Simulation::~Simulation() = default;
+Simulation::Simulation(Simulation&&) noexcept = default;
+Simulation& Simulation::operator=(Simulation&&) noexcept = default;
+
+const Network& Simulation::network() const { return impl_->net; }
+const Circuits& Simulation::circuits() const { return impl_->circuits; }
+
+State Simulation::start(const Contents& contents) const {
+    const Network& net = impl_->net;
+    check(net, contents);
+    State s;
+    s.volume_roll.assign(net.volumes.size(), 0.0);
+    s.pitch = net.conditions.pitch;
+    s.roll = net.conditions.roll;
+    const Layout& layout = impl_->engine.layout(s);
+    const Circuits& circuits = impl_->circuits;
+    const double weight = layout.liquid.density * standard_gravity, ambient = layout.medium.ambient;
+    double surface = 0.0;
+    for (std::size_t r = 0; r < net.reservoirs.size(); ++r) {
+        const Reservoir& part = net.reservoirs[r];
+        s.reservoirs.push_back({std::vector<double>(static_cast<std::size_t>(part.chambers), part.initial / part.chambers), contents.reservoir_fresh_fraction});
+        surface = std::max(surface, layout.reservoir_heights[r] + part.initial / part.area);
+    }
+    // A circuit without gas hangs below its reservoir; one with gas starts at ambient and settles.
+    std::vector<char> gassy(static_cast<std::size_t>(circuits.count), 0);
+    for (std::size_t v = 0; v < net.volumes.size(); ++v)
+        if (contents.volume_gas[v] > 0.0) gassy[static_cast<std::size_t>(circuits.of_volume[v])] = 1;
+    for (std::size_t l = 0; l < net.lines.size(); ++l)
+        if (!contents.line_gas[l].empty()) gassy[static_cast<std::size_t>(circuits.of_line[l])] = 1;
+    const auto hangs = [&](int circuit) { return gassy[static_cast<std::size_t>(circuit)] ? 0.0 : weight; };
+    for (std::size_t v = 0; v < net.volumes.size(); ++v) {
+        VolumeState state;
+        const double hung = hangs(circuits.of_volume[v]);
+        state.pressure = ambient + hung * (surface - layout.volumes[v].height);
+        state.gas = contents.volume_gas[v] * ambient / standard_atmosphere;
+        state.play_memory = 0.0;
+        state.liquid = std::max(liquid_to_fill(state.gas, net.volumes[v].content, net.volumes[v].walls, 0.0, layout.medium, state.pressure), 0.0);
+        state.fresh = contents.fresh_fraction;
+        s.volumes.push_back(state);
+    }
+    for (std::size_t l = 0; l < net.lines.size(); ++l) {
+        const double hung = hangs(circuits.of_line[l]);
+        s.lines.push_back(fill_line(layout.lines[l], contents.line_gas[l], layout.medium, ambient + hung * surface, hung));
+        s.streams.emplace_back(layout.lines[l].volume, contents.fresh_fraction);
+    }
+    for (const Actuator& a : net.actuators) s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1)});
+    s.screw_turns.assign(net.screws.size(), 0.0);
+    s.line_capped.assign(net.lines.size(), 0);
+    s.hose_submerged = net.catch_hose.submerged;
+    const Inside now = inside(s);
+    s.ledger.liquid_start = now.liquid;
+    s.ledger.gas_start = now.gas;
+    s.ledger.lowest_level = reservoir_total(s);
+    return s;
+}
+
+RunStatus Simulation::advance(State& s, double seconds) { return impl_->pass(s, seconds); }
+
+RunStatus Simulation::act(State& s, const Act& a, const Operator& person, std::optional<ScrewId> here) {
+    return impl_->perform(s, a, person, here);
+}
+
+RunStatus Simulation::Impl::perform(State& s, const Act& act, const Operator& person, std::optional<ScrewId> here) {
+    const auto target = [&](const std::optional<ScrewId>& named) {
+        if (named) return named->index;
+        if (here) return here->index;
+        throw std::invalid_argument("an act on a screw outside a visit must name the screw");
+    };
+    struct Visitor {
+        Impl& i;
+        State& s;
+        const Operator& person;
+        std::optional<ScrewId> here;
+        const decltype(target)& screw;
+        RunStatus done() const { return {RunEnd::done, s.t, "", ""}; }
+        RunStatus operator()(const OpenScrew& a) const {
+            RunStatus r = i.pass(s, person.act_time);
+            s.screw_turns[screw(a.screw)] = a.turns.value_or(person.turns);
+            return r;
+        }
+        RunStatus operator()(const CloseScrew& a) const {
+            s.screw_turns[screw(a.screw)] = 0.0;
+            return i.pass(s, person.act_time);
+        }
+        RunStatus operator()(const Press& a) const { return i.press(s, i.actuator_for(a.actuator, here), person); }
+        RunStatus operator()(const Release& a) const { return i.release(s, i.actuator_for(a.actuator, here), person); }
+        RunStatus operator()(const Wait& a) const { return i.pass(s, a.seconds); }
+        RunStatus operator()(const TopUp&) const { i.top_up(s); return done(); }
+        RunStatus operator()(const TurnPart& a) const { s.volume_roll[a.volume.index] = a.roll; return done(); }
+        RunStatus operator()(const PitchVehicle& a) const { s.pitch = a.pitch; s.roll = a.roll; return done(); }
+        RunStatus operator()(const Cap& a) const { s.line_capped[a.line.index] = a.capped; return done(); }
+        RunStatus operator()(const HoseEnd& a) const { s.hose_submerged = a.submerged; return done(); }
+    };
+    return std::visit(Visitor{*this, s, person, here, target}, act);
+}
+
+StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure& p, int number, RunStatus& status, int& openings) {
+    meter.emplace();
+    meter->screw = v.screw;
+    for (const Act& a : p.method.stroke) {
+        openings += std::holds_alternative<OpenScrew>(a);
+        status = perform(s, a, p.person, v.screw);
+        if (!status.usable()) break;
+    }
+    const Meter m = *meter;
+    meter.reset();
+    StrokeRecord r;
+    r.number = number;
+    r.t_end = s.t;
+    r.liquid_out = m.liquid_out;
+    r.gas_out = m.gas_out;
+    r.gas_seen = m.gas_in_hose;
+    r.bubble_seen = gas_volume(m.gas_in_hose, net.conditions.ambient_pressure) > net.catch_hose.visible_bubble;
+    r.colour_seen = m.hose_through > 0.0 ? m.fresh_out / m.hose_through : 0.0;
+    r.drawn = m.drawn;
+    r.lowest_level = s.ledger.lowest_level;
+    r.lowest_pressure = m.lowest_pressure;
+    r.peak_flow = m.peak_flow;
+    const std::size_t k = actuator_for({}, v.screw);
+    const Actuator& a = net.actuators[k];
+    r.pad_travel = a.ratio * (m.furthest_rod + (m.furthest_rod > 0.0 ? a.free_play : 0.0));
+    r.peak_pad_force = m.peak_rod_force > 0.0 ? (m.peak_rod_force + a.rod_friction) / a.ratio : 0.0;
+    return r;
+}
+
+VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
+    Impl& i = *impl_;
+    VisitRecord out;
+    out.screw = v.screw;
+    const double start = s.t, drawn = s.ledger.drawn;
+    const int top_ups = s.ledger.top_ups;
+    for (VolumeState& volume : s.volumes) volume.lowest_pressure_open = volume.peak_flow_open = 0.0;
+    const auto run = [&](const std::vector<Act>& acts) {
+        for (const Act& a : acts) {
+            out.openings += std::holds_alternative<OpenScrew>(a);
+            out.status = i.perform(s, a, p.person, v.screw);
+            if (!out.status.usable()) return false;
+        }
+        return true;
+    };
+    const auto top_up_if_low = [&] {
+        double capacity = 0.0;
+        for (const Reservoir& r : i.net.reservoirs) capacity += r.capacity;
+        if (reservoir_total(s) < p.person.top_up_below * capacity) i.top_up(s);
+    };
+    if (!run(v.before)) return out;
+    i.attach_hose(s, v.screw);
+    out.status = i.pass(s, p.person.move_time);
+    if (!out.status.usable() || !run(p.method.arrive)) return out;
+    const double hose_volume = i.engine.layout(s).hoses[v.screw.index].volume;
+    double through = 0.0;
+    int clear = 0;
+    const int most = v.strokes.value_or(p.stop.most_strokes);
+    RunEnd why = v.strokes ? RunEnd::done : RunEnd::stroke_limit;
+    for (int n = 1; n <= most; ++n) {
+        top_up_if_low();
+        StrokeRecord r = i.stroke(s, v, p, n, out.status, out.openings);
+        r.air_by_circuit = air(s).of_circuit;
+        through += std::max(r.liquid_out, 0.0) + std::max(r.gas_out, 0.0);
+        const bool coloured = p.stop.new_colour <= 0.0 || r.colour_seen >= p.stop.new_colour;
+        const bool counts = through >= p.stop.hose_volumes * hose_volume;
+        clear = !r.bubble_seen && counts && coloured ? clear + 1 : 0;
+        out.fluid_discarded += r.liquid_out;
+        out.strokes.push_back(std::move(r));
+        if (!out.status.usable()) return out;
+        if (!v.strokes && clear >= p.stop.clear_strokes) {
+            why = RunEnd::seen_clear;
+            break;
+        }
+    }
+    if (!run(p.method.leave)) return out;
+    out.top_ups = s.ledger.top_ups - top_ups;
+    out.fluid_drawn = s.ledger.drawn - drawn;
+    out.duration = s.t - start;
+    for (const VolumeState& volume : s.volumes) {
+        if (volume.lowest_pressure_open <= 0.0) continue;
+        out.lowest_pressure_at_opening = volume.lowest_pressure_open;
+        out.peak_flow_at_opening = volume.peak_flow_open;
+    }
+    out.status = {why, s.t, i.net.screws[v.screw.index].name, ""};
+    return out;
+}
+
+AirInside Simulation::air(const State& s) const {
+    AirInside out;
+    const Circuits& c = impl_->circuits;
+    out.of_circuit.assign(static_cast<std::size_t>(c.count), 0.0);
+    for (std::size_t v = 0; v < s.volumes.size(); ++v) {
+        out.of_volume.push_back(s.volumes[v].gas);
+        out.of_circuit[static_cast<std::size_t>(c.of_volume[v])] += s.volumes[v].gas;
+    }
+    for (std::size_t l = 0; l < s.lines.size(); ++l) {
+        double gas = 0.0;
+        for (const Cell& cell : s.lines[l]) gas += cell.gas;
+        out.of_line.push_back(gas);
+        out.of_circuit[static_cast<std::size_t>(c.of_line[l])] += gas;
+    }
+    for (const double x : out.of_circuit) out.total += x;
+    return out;
+}
+
+Balance Simulation::balance(const State& s) const {
+    const Inside now = inside(s);
+    const Ledger& l = s.ledger;
+    constexpr double least = 1e-6;  // 1 mL
+    return {std::abs(now.liquid - (l.liquid_start + l.liquid_in - l.liquid_out)) / std::max(l.liquid_start + l.liquid_in, least),
+            std::abs(now.gas - (l.gas_start + l.gas_in - l.gas_out)) / std::max(l.gas_start + l.gas_in, least)};
+}
+
+BeyondReach Simulation::beyond_reach(const State& s) const {
+    const Network& net = impl_->net;
+    const Layout& layout = impl_->engine.layout(s);
+    BeyondReach out;
+    for (std::size_t v = 0; v < net.volumes.size(); ++v) {
+        std::vector<std::size_t> openings;
+        for (const Screw& screw : net.screws)
+            if (const auto* p = std::get_if<PortRef>(&screw.at); p && p->volume.index == v) openings.push_back(p->port);
+        if (openings.empty())
+            for (std::size_t p = 0; p < net.volumes[v].ports.size(); ++p) openings.push_back(p);
+        const VolumeLayout& place = layout.volumes[v];
+        const double scale = net.volumes[v].content / place.profile.volume();
+        const VolumeState& state = s.volumes[v];
+        double geometric = std::numeric_limits<double>::infinity(), here = geometric;
+        for (const std::size_t p : openings) {
+            const Port& port = net.volumes[v].ports[p];
+            const double top = place.ports[p].top_in_cavity;
+            const double gap = net.volumes[v].gap_width;
+            const double reach = state.peak_flow_open > 0.0
+                                     ? drawdown_reach({port.solid_angle, port.diameter, gap, gap > 0.0 ? pi_angle : 0.0}, state.peak_flow_open, layout.liquid,
+                                                      net.conditions.drawdown_scale)
+                                     : 0.0;
+            const double pressure = state.lowest_pressure_open > 0.0 ? state.lowest_pressure_open : net.conditions.ambient_pressure;
+            geometric = std::min(geometric, scale * place.profile.trapped_volume(top) * net.conditions.ambient_pressure / standard_atmosphere);
+            here = std::min(here, scale * place.profile.trapped_volume(top + reach) * pressure / standard_atmosphere);
+        }
+        out.geometric.push_back(openings.empty() ? 0.0 : geometric);
+        out.this_procedure.push_back(openings.empty() ? 0.0 : here);
+    }
+    return out;
+}
+
+std::vector<double> Simulation::fresh_of_volume(const State& s) const {
+    std::vector<double> out;
+    for (const VolumeState& v : s.volumes) out.push_back(v.fresh);
+    return out;
+}
+
+std::vector<double> Simulation::fresh_of_line(const State& s) const {
+    std::vector<double> out;
+    for (const LaminarStreams& l : s.streams) out.push_back(l.mean());
+    return out;
+}
+
+std::vector<double> Simulation::pressures(const State& s) const {
+    std::vector<double> out;
+    for (const VolumeState& v : s.volumes) out.push_back(v.pressure);
+    return out;
+}
+
+}  // namespace clearstroke
