@@ -85,7 +85,7 @@ void Train::slip_liquid_behind(Side side, double amount) {
         const auto it = std::find_if(parcels_.rbegin(), parcels_.rend(), has_liquid);
         if (it != parcels_.rend()) { it->liquid += amount; return; }
     }
-    push(side, {amount, 0.0});
+    push(opposite(side), {amount, 0.0});
 }
 
 void Train::let_gas_advance(double amount) {

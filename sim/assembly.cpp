@@ -12,11 +12,10 @@ namespace clearstroke {
 namespace {
 
 constexpr double push_band = 0.1;      // last share of the force limit over which the push slows
+constexpr double reversal_band = 100.0; // pressure over which a hole's filling changes when flow turns, order 2 sigma/r [Pa]
 constexpr double least_rate = 10.0;    // spring rate that keeps two chambers apart in the linear form [N/m]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
-
-double viscosity_mix(double liquid, double gas, double alpha) { return (1.0 - alpha) * liquid + alpha * gas; }
 
 }  // namespace
 
@@ -144,26 +143,37 @@ double Assembly::gas_share(const EdgeEnd& end) const {
 
 // ---- flows -----------------------------------------------------------------------------------
 
+/// (N-2): the restriction is filled with a mixture of this gas share, line ends with what stands in them.
+DropLaw Assembly::resistance_of(const Edge& e, double gas_share_in_hole) const {
+    const double viscosity = std::lerp(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, gas_share_in_hole);
+    const double density = std::lerp(layout_->liquid.density, layout_->gas_density, gas_share_in_hole);
+    DropLaw law{half_resistance(e.up) + half_resistance(e.down) + e.creeping * viscosity, e.inertial * density};
+    if (e.kinetic > 0.0) {
+        const Node& n = nodes_[e.up.site == Site::cell || e.up.site == Site::hose_cell ? e.up.index : e.down.index];
+        law.b += e.kinetic * std::lerp(layout_->gas_density, layout_->liquid.density, std::clamp(n.now.liquid / n.content, 0.0, 1.0));
+    }
+    return law;
+}
+
 void Assembly::flow_through(Edge& e, double up, double down) {
     double dp = up - down - (e.one_way ? e.cracking : 0.0), opened = 1.0;
     if (e.one_way) {
         if (dp <= 0.0) {
-            e.q = e.slope = e.alpha = 0.0;
+            e.q = e.slope = 0.0;
             return;
         }
         opened = std::min(dp / e.opening, 1.0);  // the lip lifts over a band: (M-3)
         dp = dp < e.opening ? 0.5 * dp * opened : dp - 0.5 * e.opening;
     }
-    e.alpha = gas_share(dp >= 0.0 ? e.up : e.down);
-    if (e.meniscus > 0.0 && e.alpha > 0.5) {
-        dp = std::copysign(std::max(std::abs(dp) - e.meniscus, 0.0), dp);
-    }
-    const double viscosity = viscosity_mix(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, e.alpha);
-    const double density = viscosity_mix(layout_->liquid.density, layout_->gas_density, e.alpha);
-    const DropLaw law{half_resistance(e.up) + half_resistance(e.down) + e.creeping * viscosity, (e.kinetic + e.inertial) * density};
+    const double up_share = gas_share(e.up), down_share = gas_share(e.down);
+    const double towards_down = e.one_way ? 1.0 : std::clamp(0.5 + 0.5 * dp / reversal_band, 0.0, 1.0);
+    const double resisting = std::lerp(down_share, up_share, towards_down);
+    const double pushed = dp >= 0.0 ? up_share : down_share;
+    if (e.meniscus > 0.0 && pushed > 0.5) dp = std::copysign(std::max(std::abs(dp) - e.meniscus, 0.0), dp);
+    const DropLaw law = resistance_of(e, resisting);
     e.q = volume_flow(law, dp);
     e.slope = opened * flow_slope(law, e.q);
-    if (e.choke > 0.0 && e.alpha > 0.5) {
+    if (e.choke > 0.0 && pushed > 0.5) {
         const double limit = choked_gas_flow_limit(e.choke, 1.0, net_.conditions.temperature);
         if (std::abs(e.q) > limit) {
             e.q = std::copysign(limit, e.q);
@@ -179,9 +189,8 @@ void Assembly::find_junction(std::size_t j) {
         const bool is_up = e.up.site == Site::junction && e.up.index == j;
         const EdgeEnd& other = is_up ? e.down : e.up;
         const double alpha = gas_share(other);
-        const double viscosity = viscosity_mix(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, alpha);
-        const double density = viscosity_mix(layout_->liquid.density, layout_->gas_density, alpha);
-        const double resistance = half_resistance(other) + e.creeping * viscosity + (e.kinetic + e.inertial) * density * e.secant;
+        const DropLaw law = resistance_of(e, alpha);
+        const double resistance = law.a + law.b * e.secant;
         e.slope = 1.0 / resistance;
         conductance += e.slope;
         weighted += e.slope * end_pressure(other);
@@ -190,37 +199,46 @@ void Assembly::find_junction(std::size_t j) {
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
         e.q = e.slope * (end_pressure(e.up) - end_pressure(e.down));
-        e.alpha = gas_share(e.q >= 0.0 ? e.up : e.down);
+    }
+}
+
+/// Which end of each edge gives in this step, and what a junction's mixture then is.
+void Assembly::choose_donors() {
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        edges_[e].from_up = (edges_[e].q >= 0.0) != static_cast<bool>(reversed_[e]);
+        edges_[e].weight = std::abs(edges_[e].q);
     }
 }
 
 /// Gives every outflow of a junction its share of the gas that flows in (J-1).
 void Assembly::share_at_junction(std::size_t j) {
     double inflow = 0.0, gas = 0.0, weight = 0.0;
-    const auto into = [&](const Edge& e) { return (e.down.site == Site::junction && e.down.index == j) == (e.q >= 0.0); };
+    const auto into = [&](const Edge& e) { return (e.down.site == Site::junction && e.down.index == j) == e.from_up; };
     for (const std::size_t k : junction_edges_[j])
         if (const Edge& e = edges_[k]; into(e)) {
-            inflow += std::abs(e.q);
-            gas += e.alpha * std::abs(e.q);
+            inflow += e.weight;
+            gas += e.alpha * e.weight;
         }
     const double mix = inflow > 0.0 ? gas / inflow : 0.0;
     const auto favour = [&](const Edge& e) { return 1.0 + (e.gas_weight - 1.0) * (1.0 - mix); };
     for (const std::size_t k : junction_edges_[j])
-        if (const Edge& e = edges_[k]; !into(e)) weight += favour(e) * std::abs(e.q);
+        if (const Edge& e = edges_[k]; !into(e)) weight += favour(e) * e.weight;
     for (const std::size_t k : junction_edges_[j])
-        if (Edge& e = edges_[k]; !into(e)) e.alpha = weight > 0.0 ? std::min(favour(e) * gas / weight, 1.0) : 0.0;
+        if (Edge& e = edges_[k]; !into(e)) e.alpha = weight > 0.0 ? std::min(favour(e) * gas / weight, 1.0) : mix;
 }
 
 void Assembly::split_phases(Edge& e) {
-    const EdgeEnd& donor = e.q >= 0.0 ? e.up : e.down;
+    const EdgeEnd& donor = e.from_up ? e.up : e.down;
     const bool at_junction = e.up.site == Site::junction || e.down.site == Site::junction;
     e.ahead = 0.0;
-    if (e.q > 0.0 ? e.ahead_to_down : e.ahead_to_up) {
+    double extra = e.rise;
+    if (e.from_up ? e.ahead_to_down : e.ahead_to_up) {
         const double capillary = layout_->liquid.dynamic_viscosity / layout_->liquid.surface_tension;
         const double area = e.up.site == Site::hose_cell ? layout_->hoses[e.line].area : layout_->lines[e.line].area;
-        e.ahead = run_ahead(capillary * std::abs(e.q) / area, net_.conditions.run_ahead_scale) - 1.0;
+        const double nose = edges_[e.from_up ? e.nose_down : e.nose_up].q;
+        e.ahead = run_ahead(capillary * std::abs(nose) / area, net_.conditions.run_ahead_scale) - 1.0;
+        extra += e.ahead * nose;
     }
-    const double extra = e.ahead * e.q + e.rise;
     e.donor_pressure = at_junction ? site_pressure(e.up.site == Site::junction ? e.up : e.down)
                        : e.rise != 0.0 && e.alpha < 0.5 ? site_pressure(e.rise > 0.0 ? e.up : e.down)
                                                         : site_pressure(donor);
@@ -231,18 +249,37 @@ void Assembly::split_phases(Edge& e) {
     e.gas = (e.alpha * e.q + extra) * per_volume;
 }
 
-void Assembly::find_flows() {
+void Assembly::find_flows(bool choose) {
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) find_junction(j);
     for (Edge& e : edges_)
         if (e.up.site != Site::junction && e.down.site != Site::junction) flow_through(e, end_pressure(e.up), end_pressure(e.down));
+    if (choose) choose_donors();
+    for (Edge& e : edges_) e.alpha = gas_share(e.from_up ? e.up : e.down);
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) share_at_junction(j);
     for (Edge& e : edges_) split_phases(e);
 }
 
-void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
+std::size_t Assembly::reverse_donors(const Eigen::VectorXd& z) {
+    constexpr double noticed = 1e-12;  // passed volume below which composition does not matter [m^3]
+    const std::size_t m = edges_.size();
+    std::size_t count = 0;
+    for (std::size_t e = 0; e < m; ++e) {
+        const Edge& edge = edges_[e];
+        const double passed = z[at(e)] + z[at(m + e)] * standard_atmosphere / std::max(edge.donor_pressure, 1.0);
+        if (edge.one_way || (edge.from_up ? passed : -passed) > -noticed) continue;
+        if (std::abs(gas_share(edge.up) - gas_share(edge.down)) < 1e-3 && edge.up.site != Site::junction && edge.down.site != Site::junction) continue;
+        reversed_[e] = !reversed_[e];
+        ++count;
+    }
+    return count;
+}
+
+void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) { evaluate(z, f, false); }
+
+void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose) {
     ++evaluations_;
     find_pressures(z);
-    find_flows();
+    find_flows(choose);
     const std::size_t m = edges_.size();
     f.resize(at(size()));
     for (std::size_t e = 0; e < m; ++e) {
@@ -293,7 +330,7 @@ std::ptrdiff_t Assembly::unknown_of(const EdgeEnd& end) const {
 }
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
-    rate(z, f);
+    evaluate(z, f, true);
     for (Node& n : nodes_) {
         n.base = n.pressure;
         n.guess = n.pressure.p;
@@ -309,10 +346,10 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         s.gas_per_pressure = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
         s.up = unknown_of(e.up);
         s.down = unknown_of(e.down);
-        const bool from_up = e.up.site == Site::junction || (e.down.site != Site::junction && e.q >= 0.0);
+        const bool from_up = e.up.site == Site::junction || (e.down.site != Site::junction && e.from_up);
         s.donor = from_up ? s.up : s.down;
-        s.weight = std::abs(e.q);
-        s.forward = e.q >= 0.0;
+        s.weight = e.weight;
+        s.forward = e.from_up;
     }
     coupled_.clear();
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) coupled_.push_back(coupled(k));

@@ -52,6 +52,9 @@ struct Edge {
     double secant{};              ///< |q| of the last step, for junction edges [m^3/s]
     double gas_weight{1.0};       ///< (J-1) of an outlet of a junction
     bool ahead_to_down{}, ahead_to_up{};  ///< a gas plug with liquid on both sides stands at the donor's end
+    std::size_t nose_down{}, nose_up{};   ///< edge nearest to that plug's nose, whose run-ahead all its edges share
+    bool from_up{true};           ///< `up` gives in this step, whichever way stages of it turn
+    double weight{};              ///< |q| where the step began, divides a junction's mixture [m^3/s]
     double rise{};                ///< A U_rise towards down [m^3/s]
     // Last evaluation.
     double q{}, slope{}, alpha{}, ahead{}, liquid{}, gas{}, donor_pressure{};
@@ -102,6 +105,9 @@ class Assembly {
     [[nodiscard]] const std::vector<Node>& nodes() const { return nodes_; }
     [[nodiscard]] const ActuatorPoint& actuator(std::size_t k) const { return points_[k]; }
     [[nodiscard]] double rod(std::size_t k) const { return rod_start_[k]; }
+    /// Edges that turned within the step now give from their other end (once linearised again); how many.
+    std::size_t reverse_donors(const Eigen::VectorXd& z);
+    void forget_reversals() { reversed_.assign(edges_.size(), 0); }
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
     /// Statics of one actuator at z.
@@ -124,6 +130,7 @@ class Assembly {
     std::vector<ActuatorPoint> points_;
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
+    std::vector<char> reversed_;
     std::vector<std::ptrdiff_t> edge_link_;
     std::vector<std::ptrdiff_t> actuator_link_;
     Eigen::VectorXd unknown_;
@@ -162,10 +169,13 @@ class Assembly {
     static void set_restriction(Edge&, const DropLaw& unit);
 
     void fill_nodes(const Eigen::VectorXd& z);
-    void find_flows();
+    void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
+    void find_flows(bool choose);
+    void choose_donors();
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&, double up, double down);
+    [[nodiscard]] DropLaw resistance_of(const Edge&, double gas_share_in_hole) const;
     void split_phases(Edge&);
     [[nodiscard]] double end_pressure(const EdgeEnd&) const;
     [[nodiscard]] double half_resistance(const EdgeEnd&) const;
@@ -175,6 +185,9 @@ class Assembly {
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void find_contents_at_ends(const State&);
     void mark_plugs(const State&);
+    void mark_plug(Edge&, const State&);
+    void link_noses(const State&);
+    void weigh_outlets();
 };
 
 }  // namespace clearstroke

@@ -51,7 +51,7 @@ void Assembly::build(const State& s, const Layout& layout) {
     // Secants and reaches start from the flows that the new structure has.
     Eigen::VectorXd zero = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())), f;
     for (int i = 0; i < 3; ++i) {
-        rate(zero, f);
+        linearise(zero, f);
         refresh(s);
     }
 }
@@ -285,6 +285,7 @@ void Assembly::refresh(const State& s) {
     for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);
     find_contents_at_ends(s);
     mark_plugs(s);
+    forget_reversals();
 }
 
 void Assembly::find_contents_at_ends(const State& s) {
@@ -312,36 +313,67 @@ void Assembly::mark_plugs(const State& s) {
     for (Edge& e : edges_) {
         e.ahead_to_down = e.ahead_to_up = false;
         e.rise = 0.0;
-        if (e.kind != Edge::Kind::line) continue;
-        const bool in_hose = e.up.site == Site::hose_cell;
-        const std::vector<Cell>& cells = in_hose ? s.hose->cells : s.lines[e.line];
-        const LineLayout& l = in_hose ? layout_->hoses[e.line] : layout_->lines[e.line];
-        double gas = 0.0;
-        for (const Cell& c : cells) gas += c.gas;
-        const bool up_cell = e.up.site == Site::cell || in_hose, down_cell = e.down.site == Site::cell || e.down.site == Site::hose_cell;
-        const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas), down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
-        const std::size_t cell = up_cell ? nodes_[e.up.index].cell : nodes_[e.down.index].cell;
-        if (up_cell && down_cell && gas > 0.0) {
-            const std::size_t i = cell;
-            const auto liquid_in = [&](std::size_t from, std::size_t to) {
-                return std::any_of(cells.begin() + static_cast<std::ptrdiff_t>(from), cells.begin() + static_cast<std::ptrdiff_t>(to),
-                                   [](const Cell& c) { return c.liquid > 0.0; });
-            };
-            const bool both = (up_gas || down_gas) && liquid_in(0, i + 1) && liquid_in(i + 1, cells.size());
-            e.ahead_to_down = up_gas && both;
-            e.ahead_to_up = down_gas && both;
-        }
-        if (l.rise_speed <= 0.0 || e.up.site == Site::junction || e.down.site == Site::junction) continue;
-        const Lump& lump = l.lumps[static_cast<std::size_t>(cells[cell].begin)];
-        const double slope = std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
-        const bool source_gas = slope > 0.0 ? (up_cell ? up_gas : e.up.site == Site::volume && gas_share(e.up) > 0.5)
-                                            : (down_cell ? down_gas : e.down.site == Site::volume && gas_share(e.down) > 0.5);
-        const bool sink_liquid = slope > 0.0 ? (down_cell ? !down_gas : e.down.site == Site::volume && gas_share(e.down) < 0.5)
-                                             : (up_cell ? !up_gas : e.up.site == Site::volume && gas_share(e.up) < 0.5);
-        const bool same_plug = up_gas && down_gas && (e.ahead_to_down || e.ahead_to_up);
-        if (slope != 0.0 && source_gas && (sink_liquid || same_plug))
-            e.rise = std::copysign(l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+        if (e.kind == Edge::Kind::line) mark_plug(e, s);
     }
+    link_noses(s);
+    weigh_outlets();
+}
+
+/// Whether a gas plug at this edge runs ahead of the liquid, and how fast it rises at rest.
+void Assembly::mark_plug(Edge& e, const State& s) {
+    const auto in_line = [](const EdgeEnd& end) { return end.site == Site::cell || end.site == Site::hose_cell; };
+    const bool up_cell = in_line(e.up), down_cell = in_line(e.down);
+    const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas), down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
+    const Node& n = nodes_[up_cell ? e.up.index : e.down.index];
+    const std::vector<Cell>& cells = n.site == Site::hose_cell ? s.hose->cells : s.lines[n.line];
+    const LineLayout& l = n.site == Site::hose_cell ? layout_->hoses[n.line] : layout_->lines[n.line];
+    if (up_cell && down_cell && (up_gas || down_gas)) {
+        const auto has_liquid = [](const Cell& c) { return c.liquid > 0.0; };
+        const auto middle = cells.begin() + static_cast<std::ptrdiff_t>(n.cell) + 1;
+        const bool both = std::any_of(cells.begin(), middle, has_liquid) && std::any_of(middle, cells.end(), has_liquid);
+        e.ahead_to_down = up_gas && both;
+        e.ahead_to_up = down_gas && both;
+    }
+    if (l.rise_speed <= 0.0 || e.up.site == Site::junction || e.down.site == Site::junction) return;
+    const Lump& lump = l.lumps[static_cast<std::size_t>(cells[n.cell].begin)];
+    const double slope = std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
+    if (slope == 0.0) return;
+    const EdgeEnd &low = slope > 0.0 ? e.up : e.down, &high = slope > 0.0 ? e.down : e.up;
+    const auto gas_at = [&](const EdgeEnd& end) {
+        return in_line(end) ? holds(end.end, ParcelKind::gas) : end.site == Site::volume && gas_share(end) > 0.5;
+    };
+    const bool same_plug = up_gas && down_gas && e.ahead_to_down;
+    if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))
+        e.rise = std::copysign(l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+}
+
+/// Edges inside one plug that fills whole lumps share one run-ahead and one rise: what passes back along
+/// the wall is the same all along the plug.
+void Assembly::link_noses(const State& s) {
+    const auto all_gas = [&](const EdgeEnd& end) {
+        if (end.site != Site::cell && end.site != Site::hose_cell) return false;
+        const Node& n = nodes_[end.index];
+        return (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).liquid == 0.0;
+    };
+    const auto linked = [&](std::size_t e) {  // e and e + 1 touch the same lump of gas
+        return e + 1 < edges_.size() && edges_[e].kind == Edge::Kind::line && edges_[e + 1].kind == Edge::Kind::line &&
+               edges_[e].down.site == edges_[e + 1].up.site && edges_[e].down.index == edges_[e + 1].up.index && all_gas(edges_[e].down);
+    };
+    for (std::size_t e = edges_.size(); e-- > 0;) edges_[e].nose_down = linked(e) && edges_[e + 1].ahead_to_down ? edges_[e + 1].nose_down : e;
+    for (std::size_t e = 0; e < edges_.size(); ++e) edges_[e].nose_up = e > 0 && linked(e - 1) && edges_[e - 1].ahead_to_up ? edges_[e - 1].nose_up : e;
+    for (std::size_t e = 0; e < edges_.size();) {
+        std::size_t last = e;
+        double rise = edges_[e].rise;
+        while (linked(last)) {
+            const double next = edges_[++last].rise;
+            rise = next * rise > 0.0 ? (std::abs(next) < std::abs(rise) ? next : rise) : 0.0;
+        }
+        for (; e <= last; ++e) edges_[e].rise = rise;
+    }
+}
+
+/// (J-1) of every end at a junction.
+void Assembly::weigh_outlets() {
     for (std::size_t j = 0; j < junction_edges_.size(); ++j)
         for (const std::size_t k : junction_edges_[j]) {
             Edge& e = edges_[k];
@@ -349,8 +381,7 @@ void Assembly::mark_plugs(const State& s) {
             const EdgeEnd& other = leaves_down ? e.down : e.up;
             if (other.site != Site::cell) continue;
             const Node& n = nodes_[other.index];
-            const double half = leaves_down ? -n.half_rise_from : n.half_rise_to;  // rise from this end to the middle, rho g
-            const double rise = (leaves_down ? half : -half) / (layout_->liquid.density * standard_gravity);
+            const double rise = -(leaves_down ? n.half_rise_from : n.half_rise_to) / (layout_->liquid.density * standard_gravity);
             const double length = 0.5 * n.content / layout_->lines[n.line].area;
             e.gas_weight = std::pow(net_.conditions.separation, std::clamp(rise / length, -1.0, 1.0));
         }

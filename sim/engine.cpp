@@ -17,6 +17,8 @@ constexpr double port_resolution = 1e-7;      // at which a port's cut-off is lo
 constexpr double rod_resolution = 1e-9;       // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;        // of the force limit
 constexpr int most_locations = 40;
+constexpr int most_turns = 3;                 // repeats of a step in which flows turn, then it is halved
+constexpr double shortest_turn = 1e-6;        // below which a turning flow keeps its first donor [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
@@ -183,6 +185,7 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
     const double land = time_to_next_parcel(s);
     double dt = std::min({s.step, longest, land});
     bool cut = dt < s.step;
+    int turns = 0;
     for (int tries = 0; tries < 200; ++tries) {
         if (dt < settings_.shortest_step && dt < longest) return {RunEnd::step_too_small, s.t, "", "no step down to the shortest one was acceptable"};
         double t = 0.0, next = dt;
@@ -193,6 +196,18 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
             continue;
         }
         if (!z_.allFinite()) return {RunEnd::non_finite_state, s.t, "", "a flow is not a finite number"};
+        if (turns < most_turns && assembly_.reverse_donors(z_) > 0) {
+            if (++turns == most_turns) {
+                assembly_.forget_reversals();
+                dt *= 0.5;
+                turns = dt < shortest_turn ? most_turns : 0;
+            }
+            z_.setZero();
+            stepper_.reset();
+            stepper_.begin(assembly_, z_);
+            cut = true;
+            continue;
+        }
         double share = overdrawn(s);
         if (tries < most_locations) {
             if (const auto c = port_crossed(s)) {

@@ -10,6 +10,7 @@ namespace clearstroke {
 namespace {
 
 constexpr double smallest_parcel = 1e-12;   // joins a neighbour below this [m^3]
+constexpr double rounding = 1e-14;
 constexpr double stream_share = 0.02;       // of a line's volume passes before its streams are moved
 constexpr double remix_share = 0.05;        // of a line's volume as gas remixes its streams
 
@@ -26,7 +27,9 @@ void Engine::limit_outflows(const State&) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     const std::size_t m = edges.size();
-    for (const std::size_t offset : {std::size_t{0}, m}) {
+    constexpr int most_passes = 16;  // a scaled outflow is another node's inflow
+    for (const std::size_t offset : {std::size_t{0}, m})
+      for (int pass = 0; pass < most_passes; ++pass) {
         std::vector<double> has(nodes.size()), gives(nodes.size(), 0.0);
         for (std::size_t i = 0; i < nodes.size(); ++i) has[i] = offset == 0 ? nodes[i].start.liquid : nodes[i].start.gas;
         for (std::size_t e = 0; e < m; ++e) {
@@ -37,12 +40,12 @@ void Engine::limit_outflows(const State&) {
             if (is_node(to)) has[to.index] += std::abs(x);
         }
         bool short_of = false;
-        for (std::size_t i = 0; i < nodes.size(); ++i) short_of = short_of || gives[i] > has[i];
-        if (!short_of) continue;
+        for (std::size_t i = 0; i < nodes.size(); ++i) short_of = short_of || gives[i] > has[i] * (1.0 + rounding);
+        if (!short_of) break;
         for (std::size_t e = 0; e < m; ++e) {
             double& x = z_[at(offset + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
-            if (is_node(from) && gives[from.index] > has[from.index]) x *= std::max(has[from.index], 0.0) / gives[from.index];
+            if (is_node(from) && gives[from.index] > has[from.index] * (1.0 + rounding)) x *= std::max(has[from.index], 0.0) / gives[from.index];
         }
         for (std::size_t j = 0; j < assembly_.junction_edges().size(); ++j) {
             double net = 0.0, out = 0.0;
