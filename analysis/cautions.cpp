@@ -9,60 +9,73 @@ namespace {
 // One overload per act: a new act does not compile without its caution.
 struct OfAct {
     Caution operator()(const OpenScrew&) const {
-        return {"screw under pressure",
-                "Fit hose and bottle first, hold a rag round the screw and face away. Slacken and tighten "
-                "with a ring "
-                "or flare spanner; small screws take 6 to 12 N m, more wrecks the seat."};
+        return {
+            "screw under pressure",
+            "Fit hose and bottle first, hold a rag round the screw and face away. Slacken and tighten with a "
+            "ring or flare spanner; small screws take 6 to 12 N m, more wrecks the seat.",
+            "rag round the screw, face away"};
     }
     Caution operator()(const CloseScrew&) const {
         return {"closing a screw",
-                "Nip it up, wipe and cap it, and look for wetness after the pressure test."};
+                "Nip it up, wipe and cap it, and look for wetness after the pressure test.",
+                "nip the screw up gently"};
     }
     Caution operator()(const Press&) const {
-        return {"stroke short of full travel",
-                "A used cylinder is stroked short of its full travel (a block under the pedal): further in, "
-                "the cups "
-                "run over rust they never met. Engine off, booster emptied by a few strokes first."};
+        return {
+            "stroke short of full travel",
+            "A used cylinder is stroked short of its full travel (a block under the pedal): further in, the "
+            "cups run over rust they never met. Engine off, booster emptied by a few strokes first.",
+            "block under the pedal, engine off"};
     }
     Caution operator()(const Release&) const {
-        return {"release",
-                "Let the pedal or lever up slowly and keep hands clear of it: a snap draws air past threads "
-                "and cups."};
+        return {
+            "release",
+            "Let the pedal or lever up slowly and keep hands clear of it: a snap draws air past threads and "
+            "cups.",
+            "let up slowly"};
     }
     Caution operator()(const Wait&) const {
-        return {"waiting", "Do not walk away from an open screw: watch reservoir, bottle and floor."};
+        return {"waiting", "Do not walk away from an open screw: watch reservoir, bottle and floor.",
+                "never leave an open screw"};
     }
     Caution operator()(const TopUp&) const {
-        return {"topping up",
-                "Wipe the cap first. Only fluid of the stated grade from a sealed container; bled fluid is "
-                "full of air and never goes back. Not above the upper mark."};
+        return {
+            "topping up",
+            "Wipe the cap first. Only fluid of the stated grade from a sealed container; bled fluid is full "
+            "of air and never goes back. Not above the upper mark.",
+            "fresh sealed fluid only"};
     }
     Caution operator()(const TurnPart&) const {
-        return {"turning or unbolting a caliper",
-                "Put a spacer of the disc's thickness between the pads so that the pistons stay in, never "
-                "hang the "
-                "caliper by its hose, keep the hose free of twist, and refit to the maker's torque."};
+        return {
+            "turning or unbolting a caliper",
+            "Put a spacer of the disc's thickness between the pads so that the pistons stay in, never hang "
+            "the caliper by its hose, keep the hose free of twist, and refit to the maker's torque.",
+            "spacer between the pads, never hang it by the hose"};
     }
     Caution operator()(const PitchVehicle&) const {
-        return {"tilting the vehicle", "Stands on firm level ground and chocks at the other wheels, never a "
-                                       "jack alone; nobody beneath while it "
-                                       "moves."};
+        return {
+            "tilting the vehicle",
+            "Stands on firm level ground and chocks at the other wheels, never a jack alone; nobody beneath "
+            "while it moves.",
+            "nobody beneath while it tilts"};
     }
     Caution operator()(const Cap&) const {
-        return {"opening a union, clamping", "Release the pressure, hold a rag round the union and face "
-                                             "away; catch the fluid, plug both ends. Clamps "
-                                             "need rounded jaws and go on rubber hose only, never on braided "
-                                             "hose or pipe; take every one off again."};
+        return {
+            "opening a union, clamping",
+            "Release the pressure, hold a rag round the union and face away; catch the fluid, plug both "
+            "ends. Clamps need rounded jaws and go on rubber hose only, never on braided hose or pipe; take "
+            "every one off again.",
+            "unions: pressure off, rag, face away"};
     }
     Caution operator()(const HoseEnd&) const {
         return {"bottle and hose",
-                "Stand the bottle where it cannot fall and tie the hose to it. With its end in air, an "
-                "open screw lets air back in on every release."};
+                "Stand the bottle where it cannot fall and tie the hose to it. With its end in air, an open "
+                "screw lets air back in on every release.",
+                "tie the hose to the bottle"};
     }
 };
 
-constexpr Caution plain_acts = {
-    "method", "Do one act at a time and say it aloud; with two people, one gives the words."};
+constexpr std::string_view method_topic = "method";
 
 Caution mixing(FluidFamily family) {
     constexpr std::string_view topic = "never mix fluids";
@@ -70,34 +83,42 @@ Caution mixing(FluidFamily family) {
     case FluidFamily::silicone:
         return {topic,
                 "Silicone (DOT 5) never with glycol fluids (DOT 3, 4, 5.1), nor the other way round; do not "
-                "convert a circuit, and never use it with an anti-lock unit. Pour slowly: it holds air."};
+                "convert a circuit, and never use it with an anti-lock unit. Pour slowly: it holds air.",
+                "silicone never with DOT 3, 4, 5.1"};
     case FluidFamily::mineral:
-        return {topic, "Mineral oil never with glycol or silicone fluids: each ruins the other's seals. Read "
-                       "cap and can."};
+        return {
+            topic,
+            "Mineral oil never with glycol or silicone fluids: each ruins the other's seals. Read cap and "
+            "can.",
+            "mineral oil never with brake fluid"};
     case FluidFamily::glycol:
         break;
     }
     return {topic,
-            "Glycol fluids (DOT 3, 4, 5.1) never with silicone (DOT 5) or mineral oil. Read cap and can."};
+            "Glycol fluids (DOT 3, 4, 5.1) never with silicone (DOT 5) or mineral oil. Read cap and can.",
+            "never silicone (DOT 5) or mineral oil"};
 }
 
 Caution self_pumping(AntiLockUnit unit) {
     constexpr std::string_view topic = "anti-lock unit";
     switch (unit) {
     case AntiLockUnit::yes:
-        return {topic, "Units that pump by themselves and accumulators: by the maker's routine only, "
-                       "ignition off, pressure "
-                       "let down first. Air in the shut part of the unit is not in these results."};
+        return {topic,
+                "Units that pump by themselves and accumulators: by the maker's routine only, ignition off, "
+                "pressure let down first. Air in the shut part of the unit is not in these results.",
+                "anti-lock unit: maker's routine only"};
     case AntiLockUnit::no:
-        return {topic, "Stated as without one. Accumulators and powered units: by the maker's routine only."};
+        return {topic, "Stated as without one. Accumulators and powered units: by the maker's routine only.",
+                "accumulators: maker's routine only"};
     case AntiLockUnit::unknown:
         break;
     }
     return {
         topic,
         "Not stated whether there is one (anti_lock = yes, no). Units that pump by themselves and "
-        "accumulators: by "
-        "the maker's routine only, pressure let down first; air in their shut part is not in these results."};
+        "accumulators: by the maker's routine only, pressure let down first; air in their shut part is not "
+        "in these results.",
+        "anti-lock unit not stated; if fitted, maker's routine only"};
 }
 
 void add(std::vector<Caution>& all, const Caution& caution) {
@@ -113,34 +134,44 @@ void add(std::vector<Caution>& all, const std::vector<Act>& acts) {
 Caution caution_of(const Act& act) { return std::visit(OfAct{}, act); }
 
 Caution caution_of_method(std::string_view name) {
-    constexpr std::string_view topic = "method";
     if (name == "one person, hose in bottle")
-        return {topic, "The screw stays open: keep the hose end under the fluid and the bottle above the "
-                       "screw all the time, or "
-                       "air comes back. Grease on the thread keeps air from passing it."};
+        return {
+            method_topic,
+            "The screw stays open: keep the hose end under the fluid and the bottle above the screw all the "
+            "time, or air comes back. Grease on the thread keeps air from passing it.",
+            "hose end under the fluid, bottle above the screw"};
     if (name == "two people, closed before release")
-        return {topic, "Agree on the words. The foot stays down until the other has said that the screw is "
-                       "closed; hands out of "
-                       "the way of the pedal."};
+        return {method_topic,
+                "Agree on the words. The foot stays down until the other has said that the screw is closed; "
+                "hands out of the way of the pedal.",
+                "foot down until \"closed\""};
     if (name == "gravity")
-        return {topic, "The circuit drains by itself: keep the reservoir filled and the cap loose, and do "
-                       "not leave it."};
-    return plain_acts;
+        return {
+            method_topic,
+            "The circuit drains by itself: keep the reservoir filled and its cap loose, and do not leave it.",
+            "never let the reservoir run dry"};
+    return {method_topic, "Do one act at a time and say it aloud; with two people, one gives the words.",
+            "one act at a time"};
 }
 
 std::vector<Caution> cautions_before(FluidFamily family, AntiLockUnit unit) {
     return {
         {"first of all",
          "The maker's instructions, local codes and licensed practice come first. Brakes are checked by a "
-         "qualified person. What stands here is simulated, not measured on this vehicle."},
+         "qualified person. What stands here is simulated, not measured on this vehicle.",
+         "maker's instructions, local codes and licensed practice first"},
         {"eyes and skin",
-         "Goggles and gloves. Rinse splashes with much water at once; fluid in the eye needs a doctor."},
+         "Goggles and gloves. Rinse splashes with much water at once; fluid in the eye needs a doctor.",
+         "goggles and gloves"},
         {"paint and linings",
-         "Fluid strips paint and ruins linings: cover both, wash off at once, replace wetted linings."},
+         "Fluid strips paint and ruins linings: cover both, wash off at once, replace wetted linings.",
+         "no fluid on paint and linings"},
         mixing(family),
-        {"stands and chocks", "Stands on firm ground and chocks at the wheels before any wheel comes off, "
-                              "never a jack alone; nobody "
-                              "beneath while the vehicle moves."},
+        {"stands and chocks",
+         "Stands on firm ground and chocks at the wheels before any wheel comes off, never a jack alone; "
+         "nobody "
+         "beneath while the vehicle moves.",
+         "stands and chocks"},
         self_pumping(unit),
     };
 }
@@ -149,18 +180,28 @@ std::vector<Caution> cautions_beside_and_after() {
     return {
         {"pushing pistons home",
          "Fluid rises in the reservoir and overflows: draw some off first. With an anti-lock unit by the "
-         "maker's text, often with the screw open and the hose clamped."},
+         "maker's "
+         "text, often with the screw open and the hose clamped.",
+         "pushing pistons home overflows the reservoir"},
         {"tapping",
-         "A soft hammer, lightly, on the body of the part; never on pipes, screws or the cylinder's ports."},
+         "A soft hammer, lightly, on the body of the part; never on pipes, screws or the cylinder's ports.",
+         "tap with a soft hammer only"},
         {"pressure at the reservoir",
-         "Not above the maker's limit; cap tied and shielded; vent it before anything is opened."},
-        {"engine on", "For the check with booster: open air or an extractor, chocks, hand brake, gear out, "
-                      "nobody in front."},
+         "Not above the maker's limit; cap tied and shielded; vent it before anything is opened.",
+         "pressure: maker's limit, vent first"},
+        {"engine on",
+         "For the check with booster: open air or an extractor, chocks, hand brake, gear out, nobody in "
+         "front.",
+         "engine on: ventilation, chocks"},
         {"do not move the vehicle",
          "Not until the pedal is firm, does not sink under a hard hold and nothing is wet; then at walking "
-         "pace first."},
-        {"disposal", "Keep used fluid apart, labelled and closed; by local rules, never into a drain, the "
-                     "ground or other oil."},
+         "pace "
+         "first.",
+         "do not move it until the pedal is firm"},
+        {"disposal",
+         "Keep used fluid apart, labelled and closed; by local rules, never into a drain, the ground or "
+         "other oil.",
+         "used fluid by local rules"},
     };
 }
 

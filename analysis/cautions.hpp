@@ -16,6 +16,7 @@ namespace clearstroke {
 struct Caution {
     std::string_view topic; ///< "eyes and skin"
     std::string_view text;
+    std::string_view brief; ///< a few words for a screen
 };
 
 /// Whether the circuit has a unit that pumps by itself.

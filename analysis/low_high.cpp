@@ -7,13 +7,13 @@ namespace {
 
 struct Band {
     const char *parameter, *group; // one of them
-    const char *low, *high;        // what its ends are called
+    const char *name, *low, *high; // what it and its ends are called
 };
 
 constexpr Band bands[] = {
-    {"model.run_ahead", "", "bubbles run ahead less", "bubbles run ahead more"},
-    {"model.drawdown", "", "openings draw less air down", "openings draw more air down"},
-    {"", "starting air", "less starting air", "more starting air"},
+    {"model.run_ahead", "", "run-ahead of bubbles", "bubbles run ahead less", "bubbles run ahead more"},
+    {"model.drawdown", "", "air drawn down", "openings draw less air down", "openings draw more air down"},
+    {"", "starting air", "starting air", "less starting air", "more starting air"},
 };
 
 } // namespace
@@ -26,7 +26,8 @@ std::size_t find_parameter(const CaseFactory& factory, const std::string& name) 
 std::vector<ValueSet> low_and_high(const CaseFactory& factory) {
     std::vector<ValueSet> sets;
     for (const Band& band : bands) {
-        ValueSet low{band.low, usual_values(factory)}, high{band.high, usual_values(factory)};
+        ValueSet low{band.name, band.low, usual_values(factory)},
+            high{band.name, band.high, usual_values(factory)};
         bool moves = false;
         for (std::size_t i = 0; i < factory.parameters.size(); ++i) {
             const Parameter& p = factory.parameters[i];

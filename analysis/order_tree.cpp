@@ -10,7 +10,6 @@
 namespace clearstroke {
 namespace {
 
-using Records = std::vector<std::shared_ptr<const VisitRecord>>;
 using Numbers = std::vector<std::size_t>;
 
 constexpr std::size_t parallel_levels = 2;
@@ -26,7 +25,7 @@ struct Tree {
     std::vector<PlanRun>& runs;
     std::atomic<std::size_t> done{0};
 
-    void finish(Simulation& sim, const State& state, const Numbers& numbers, const Records& records) {
+    void finish(Simulation& sim, const State& state, const Numbers& numbers, const DoneVisits& records) {
         if (numbers.empty()) return;
         const PlanRun run = finish_run(sim, state, c, ready, records);
         for (const std::size_t number : numbers) {
@@ -57,20 +56,20 @@ Branches branches_of(const Tree& tree, const Numbers& numbers, std::size_t depth
     return branches;
 }
 
-void explore(Tree& tree, Simulation& sim, const State& state, const Numbers& numbers, const Records& records);
+void explore(Tree& tree, Simulation& sim, const State& state, const Numbers& numbers,
+             const DoneVisits& records);
 
 void follow(Tree& tree, Simulation& sim, State state, std::size_t visit, const Numbers& numbers,
-            Records records) {
-    records.push_back(
-        std::make_shared<const VisitRecord>(sim.visit(state, tree.visits[visit], tree.c.procedure)));
-    if (records.back()->status.usable())
+            DoneVisits records) {
+    records.push_back(make_visit(sim, state, tree.visits[visit], tree.c.procedure));
+    if (records.back()->record.status.usable())
         explore(tree, sim, state, numbers, records);
     else
         tree.finish(sim, state, numbers, records);
 }
 
 void explore(Tree& tree, Simulation& sim, const State& state, const Numbers& numbers,
-             const Records& records) {
+             const DoneVisits& records) {
     const Branches branches = branches_of(tree, numbers, records.size());
     tree.finish(sim, state, branches.ended, records);
     if (records.size() >= parallel_levels) {

@@ -24,8 +24,6 @@ std::vector<ScrewId> own_sequence(const Procedure& procedure) {
     return screws;
 }
 
-std::size_t factorial(std::size_t n) { return n < 2 ? 1 : n > 12 ? factorial(12) : n * factorial(n - 1); }
-
 std::vector<KnownOrder> rules_for(const Case& c, const std::vector<ScrewId>& points) {
     std::vector<BleedPoint> used;
     for (const BleedPoint& p : bleed_points(c.network))
@@ -39,8 +37,8 @@ std::vector<std::vector<ScrewId>> sequences(const std::vector<ScrewId>& points,
                                             const std::vector<KnownOrder>& rules,
                                             const OrdersRequest& request) {
     std::vector<std::vector<ScrewId>> all;
-    if (request.listed.empty()) {
-        if (factorial(points.size()) > request.most_orders)
+    if (!request.only_listed) {
+        if (number_of_orders(points.size()) > request.most_orders)
             throw RequestError(
                 fmt::format("{} bleed points make more than {} orders; list those to compare with "
                             "--list \"A,B,...;B,A,...\" or under [orders] in the file",
@@ -163,6 +161,12 @@ OrdersReport compare(const CaseFactory& factory, const OrdersRequest& request) {
 }
 
 } // namespace
+
+std::size_t number_of_orders(std::size_t points) {
+    std::size_t count = 1;
+    for (std::size_t n = 2; n <= std::min<std::size_t>(points, 12); ++n) count *= n;
+    return count;
+}
 
 std::vector<ScrewId> visited_screws(const Procedure& procedure) {
     std::vector<ScrewId> screws;

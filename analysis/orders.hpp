@@ -19,7 +19,8 @@ struct RequestError : std::runtime_error {
 };
 
 struct OrdersRequest {
-    std::vector<KnownOrder> listed; ///< to compare, beside the usual rules; empty: all orders
+    std::vector<KnownOrder> listed; ///< orders with a name of the user's own
+    bool only_listed{};             ///< only these and the usual rules; else all orders
     Cost cost{Cost::strokes};
     int threads{};                 ///< 0: all cores
     std::size_t most_orders{5040}; ///< refuses to try more than these without a list
@@ -55,6 +56,9 @@ struct OrdersReport {
 
     [[nodiscard]] const RankedOrder& best() const { return orders.front(); }
 };
+
+/// Number of orders of so many bleed points; saturates.
+[[nodiscard]] std::size_t number_of_orders(std::size_t points);
 
 /// Throws RequestError when there are too many orders, or a listed one is empty.
 [[nodiscard]] OrdersReport compare_orders(const CaseFactory&, const OrdersRequest&);

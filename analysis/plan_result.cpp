@@ -22,7 +22,8 @@ std::vector<std::vector<double>> air_levels(const PlanRun& run) {
     for (std::size_t c = 0; c < levels.size(); ++c) {
         levels[c].push_back(run.air_start.of_circuit[c]);
         for (const auto& visit : run.visits)
-            for (const StrokeRecord& stroke : visit->strokes) levels[c].push_back(stroke.air_by_circuit[c]);
+            for (const StrokeRecord& stroke : visit->record.strokes)
+                levels[c].push_back(stroke.air_by_circuit[c]);
     }
     return levels;
 }
@@ -45,25 +46,6 @@ std::optional<double> strokes_to_99_percent(const PlanRun& run, const BeyondAll&
         for (std::size_t k = 0; k < excess.size(); ++k)
             excess[k] += std::max(0.0, levels[c][k] - beyond.of_circuit[c]);
     return last_crossing(excess, std::max(0.01 * excess.front(), no_air));
-}
-
-std::vector<PlaceAir> by_place(const Network& net, const AirInside& air, const BeyondAll& beyond) {
-    std::map<std::string, PlaceAir> places;
-    const auto add = [&](const std::string& place, double left, double out_of_reach) {
-        PlaceAir& entry = places[place];
-        entry.place = place;
-        entry.left += left;
-        entry.beyond += out_of_reach;
-    };
-    for (std::size_t i = 0; i < net.volumes.size(); ++i)
-        add(net.volumes[i].place, air.of_volume[i], beyond.of_volume[i]);
-    for (std::size_t i = 0; i < net.lines.size(); ++i)
-        add(net.lines[i].place, air.of_line[i], beyond.of_line[i]);
-    std::vector<PlaceAir> sorted;
-    for (const auto& [name, entry] : places)
-        if (entry.left > no_air) sorted.push_back(entry);
-    std::ranges::stable_sort(sorted, std::greater{}, &PlaceAir::left);
-    return sorted;
 }
 
 std::vector<std::pair<std::string, double>> renewed_by_wheel(const Network& net, const PlanRun& run) {
@@ -99,15 +81,15 @@ void add_visits(PlanResult& result, const Case& c, const PlanRun& run) {
     result.duration = run.prepare_time;
     result.seen_clear = true;
     result.lowest_level = run.ledger.lowest_level;
-    for (const auto& record : run.visits) {
-        const VisitOutcome& visit = result.visits.emplace_back(outcome_of(*record, c.procedure.stop));
-        result.strokes += visit.strokes;
-        result.carried += visit.carried;
-        result.drawn += visit.drawn;
-        result.discarded += visit.discarded;
-        result.duration += visit.duration;
-        result.top_ups += visit.top_ups;
-        result.seen_clear = result.seen_clear && visit.ended_clear;
+    for (const auto& visit : run.visits) {
+        const VisitOutcome& outcome = result.visits.emplace_back(outcome_of(visit->record, c.procedure.stop));
+        result.strokes += outcome.strokes;
+        result.carried += outcome.carried;
+        result.drawn += outcome.drawn;
+        result.discarded += outcome.discarded;
+        result.duration += outcome.duration;
+        result.top_ups += outcome.top_ups;
+        result.seen_clear = result.seen_clear && outcome.ended_clear;
     }
     result.confirmed = result.strokes - result.carried;
 }
@@ -125,7 +107,7 @@ void add_air(PlanResult& result, const Case& c, const PlanRun& run, const Beyond
         result.excess += excess;
         result.target_met = result.target_met && excess <= c.procedure.target.excess;
     }
-    result.air_by_place = by_place(c.network, run.air_end, beyond);
+    result.air_by_place = air_by_place(c.network, run.air_end, beyond);
 }
 
 } // namespace
@@ -137,8 +119,7 @@ BeyondAll beyond_all(const Network& net, std::span<const PlanRun> runs) {
     for (const PlanRun& run : runs) {
         if (!run.status.usable()) continue;
         for (std::size_t v = 0; v < net.volumes.size(); ++v)
-            beyond.of_volume[v] =
-                std::min({beyond.of_volume[v], run.air_end.of_volume[v], run.beyond.this_procedure[v]});
+            beyond.of_volume[v] = std::min({beyond.of_volume[v], run.air_end.of_volume[v], run.beyond[v]});
         for (std::size_t i = 0; i < net.lines.size(); ++i)
             beyond.of_line[i] =
                 is_stub(net.lines[i]) ? std::min(beyond.of_line[i], run.air_end.of_line[i]) : 0.0;
@@ -188,6 +169,25 @@ VisitOutcome outcome_of(const VisitRecord& record, const StopRule& stop) {
     visit.ended_clear =
         visit.why == RunEnd::seen_clear || visit.strokes - visit.carried >= stop.clear_strokes;
     return visit;
+}
+
+std::vector<PlaceAir> air_by_place(const Network& net, const AirInside& air, const BeyondAll& beyond) {
+    std::map<std::string, PlaceAir> places;
+    const auto add = [&](const std::string& place, double left, double out_of_reach) {
+        PlaceAir& entry = places[place];
+        entry.place = place;
+        entry.left += left;
+        entry.beyond += out_of_reach;
+    };
+    for (std::size_t i = 0; i < net.volumes.size(); ++i)
+        add(net.volumes[i].place, air.of_volume[i], beyond.of_volume[i]);
+    for (std::size_t i = 0; i < net.lines.size(); ++i)
+        add(net.lines[i].place, air.of_line[i], beyond.of_line[i]);
+    std::vector<PlaceAir> sorted;
+    for (const auto& [name, entry] : places)
+        if (entry.left > no_air) sorted.push_back(entry);
+    std::ranges::stable_sort(sorted, std::greater{}, &PlaceAir::left);
+    return sorted;
 }
 
 PlanResult judge(const Case& c, const PlanRun& run, const BeyondAll& beyond) {

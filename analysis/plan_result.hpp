@@ -46,6 +46,8 @@ struct PlaceAir {
     double left{}, beyond{};
 };
 
+[[nodiscard]] std::vector<PlaceAir> air_by_place(const Network&, const AirInside&, const BeyondAll&);
+
 struct PlanResult {
     std::vector<VisitOutcome> visits;
     int strokes{}, carried{}, confirmed{};

@@ -44,19 +44,22 @@ Prepared prepare(Simulation& sim, const Case& c) {
 }
 
 PlanRun finish_run(Simulation& sim, const State& state, const Case& c, const Prepared& ready,
-                   std::vector<std::shared_ptr<const VisitRecord>> visits) {
+                   DoneVisits visits) {
     PlanRun run;
     run.visits = std::move(visits);
     run.air_start = ready.air;
     run.air_end = sim.air(state);
-    run.beyond = sim.beyond_reach(state);
+    run.beyond = sim.beyond_reach(state).geometric;
+    for (const auto& visit : run.visits)
+        for (std::size_t v = 0; v < run.beyond.size(); ++v)
+            run.beyond[v] = std::min(run.beyond[v], visit->beyond.this_procedure[v]);
     run.ledger = state.ledger;
     run.balance = sim.balance(state);
     run.fresh_of_volume = sim.fresh_of_volume(state);
     run.prepare_time = ready.time;
     run.status = ready.status;
     for (const auto& visit : run.visits)
-        if (run.status.usable()) run.status = visit->status;
+        if (run.status.usable()) run.status = visit->record.status;
     if (!run.status.usable()) return run;
     const State full = without_air(sim, state);
     for (const ActuatorId actuator : working_actuators(c.network))
@@ -64,16 +67,25 @@ PlanRun finish_run(Simulation& sim, const State& state, const Case& c, const Pre
     return run;
 }
 
+std::shared_ptr<const DoneVisit> make_visit(Simulation& sim, State& state, const Visit& visit,
+                                            const Procedure& procedure) {
+    auto done = std::make_shared<DoneVisit>();
+    done->record = sim.visit(state, visit, procedure);
+    done->air = sim.air(state);
+    done->beyond = sim.beyond_reach(state);
+    return done;
+}
+
 PlanRun run_plan(const Case& c, const std::vector<Visit>& visits, const Settings& settings) {
     Simulation sim(c.network, settings);
     const Prepared ready = prepare(sim, c);
     State state = ready.state;
-    std::vector<std::shared_ptr<const VisitRecord>> records;
+    DoneVisits records;
     bool going = ready.status.usable();
     for (const Visit& visit : visits) {
         if (!going) break;
-        records.push_back(std::make_shared<const VisitRecord>(sim.visit(state, visit, c.procedure)));
-        going = records.back()->status.usable();
+        records.push_back(make_visit(sim, state, visit, c.procedure));
+        going = records.back()->record.status.usable();
     }
     return finish_run(sim, state, c, ready, std::move(records));
 }

@@ -16,11 +16,22 @@ struct PedalTravel {
     std::vector<char> at_stop;                       ///< per force: rod or piston at its end
 };
 
+/// A visit that was made, and what stood where after it.
+struct DoneVisit {
+    VisitRecord record;
+    AirInside air;
+    BeyondReach beyond; ///< with the pressures and flows of this visit
+};
+using DoneVisits = std::vector<std::shared_ptr<const DoneVisit>>; ///< shared by runs that begin alike
+
+[[nodiscard]] std::shared_ptr<const DoneVisit> make_visit(Simulation&, State&, const Visit&,
+                                                          const Procedure&);
+
 /// What one run of a plan left behind. Amounts [m^3], times [s].
 struct PlanRun {
-    std::vector<std::shared_ptr<const VisitRecord>> visits; ///< shared by runs that begin alike
-    AirInside air_start, air_end;                           ///< after the preparation; at the end
-    BeyondReach beyond;
+    DoneVisits visits;
+    AirInside air_start, air_end; ///< after the preparation; at the end
+    std::vector<double> beyond;   ///< air that each volume's openings can't move, least over the visits
     Ledger ledger;
     Balance balance;
     std::vector<double> fresh_of_volume; ///< share of fresh liquid [-]
@@ -39,8 +50,7 @@ struct Prepared {
 [[nodiscard]] Prepared prepare(Simulation&, const Case&);
 
 /// Facts at the end of a run whose visits were recorded one by one.
-[[nodiscard]] PlanRun finish_run(Simulation&, const State&, const Case&, const Prepared&,
-                                 std::vector<std::shared_ptr<const VisitRecord>> visits);
+[[nodiscard]] PlanRun finish_run(Simulation&, const State&, const Case&, const Prepared&, DoneVisits visits);
 
 /// Runs the visits after the preparation of the case's procedure.
 [[nodiscard]] PlanRun run_plan(const Case&, const std::vector<Visit>& visits, const Settings& = {});

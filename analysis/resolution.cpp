@@ -18,7 +18,7 @@ Settings refined(Settings settings) {
 
 std::vector<Visit> with_fixed_strokes(std::vector<Visit> visits, const PlanRun& run) {
     for (std::size_t i = 0; i < visits.size() && i < run.visits.size(); ++i)
-        visits[i].strokes = static_cast<int>(run.visits[i]->strokes.size());
+        visits[i].strokes = static_cast<int>(run.visits[i]->record.strokes.size());
     return visits;
 }
 

@@ -1,0 +1,15 @@
+#pragma once
+/// Acts in words, as a row of a protocol names them.
+#include <string>
+#include <vector>
+
+#include "sim/procedure.hpp"
+
+namespace clearstroke {
+
+/// "open the screw 0.50 turns", "press and hold", "turn LF caliper to 30 degrees".
+[[nodiscard]] std::string describe(const Network&, const Act&);
+/// Joined by commas; "nothing" when there are none.
+[[nodiscard]] std::string describe(const Network&, const std::vector<Act>&);
+
+} // namespace clearstroke

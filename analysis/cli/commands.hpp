@@ -1,0 +1,61 @@
+#pragma once
+/// The commands of the program, one function each. They write their result to `out`, messages to `err`, and
+/// return the exit status.
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace clearstroke {
+
+enum ExitStatus { exit_done = 0, exit_request = 2, exit_computation = 3, exit_file = 4 };
+
+/// What all commands that read a scenario take.
+struct CommonArgs {
+    std::string file;
+    std::vector<std::string> set;  ///< KEY=VALUE
+    std::string condition, method; ///< words that replace those of the file; empty: as in the file
+    std::string output;            ///< file that takes the result; empty: standard output
+    bool json{};
+    bool progress{}; ///< show progress on `err`
+    int threads{};   ///< 0: all cores
+};
+
+struct InspectArgs : CommonArgs {
+    bool expand{}; ///< print the explicit form only
+    bool measure{true};
+};
+
+struct BleedArgs : CommonArgs {};
+
+struct OrdersArgs : CommonArgs {
+    bool all{}; ///< table of every order, all cautions
+    int top{};  ///< rows of that table; 0: all in JSON, none on the screen
+    std::string cost{"strokes"};
+    std::string list; ///< "A,B;B,A"
+    bool quick{};     ///< no low and high runs, no "go and measure"
+};
+
+struct CompareArgs : CommonArgs {
+    std::vector<std::string> files;
+    std::vector<std::string> methods;
+};
+
+struct PedalArgs : CommonArgs {
+    std::string rule{"570.5"};
+    std::vector<double> forces; ///< [N]; empty: a usual range
+};
+
+struct NewArgs {
+    std::string file;
+    std::string title, layout, fluid, method, condition; ///< empty: the starter's own
+    std::vector<std::string> renewed, opened;
+};
+
+int run_inspect(const InspectArgs&, std::ostream& out, std::ostream& err);
+int run_bleed(const BleedArgs&, std::ostream& out, std::ostream& err);
+int run_orders(const OrdersArgs&, std::ostream& out, std::ostream& err);
+int run_compare(const CompareArgs&, std::ostream& out, std::ostream& err);
+int run_pedal(const PedalArgs&, std::ostream& out, std::ostream& err);
+int run_new(const NewArgs&, std::ostream& out, std::ostream& err);
+
+} // namespace clearstroke

@@ -1,0 +1,121 @@
+// The program clearstroke: arguments and exit status only; each command is a function of commands.hpp.
+#include <csignal>
+#include <iostream>
+
+#include <CLI/CLI.hpp>
+#include <unistd.h>
+
+#include "analysis/cli/commands.hpp"
+
+namespace {
+
+using namespace clearstroke;
+
+void add_common(CLI::App& command, CommonArgs& args, bool single_file) {
+    if (single_file) {
+        command.add_option("FILE", args.file, "scenario, a TOML file")->required();
+        command.add_option("--set", args.set, "KEY=VALUE: replaces a value of the file (repeatable)")
+            ->type_name("KEY=VALUE")
+            ->expected(1)
+            ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    }
+    command
+        .add_option("--condition", args.condition,
+                    "state at the start: full, little air, fluid change, drained, dry")
+        ->type_name("WORD");
+    command.add_flag("--json", args.json, "one JSON document on standard output");
+    command.add_option("-o,--output", args.output, "write the result to this file instead")
+        ->type_name("FILE");
+    command.add_option("--threads", args.threads, "most threads to use; 0: all cores")
+        ->check(CLI::NonNegativeNumber);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    std::signal(SIGPIPE, SIG_IGN); // a closed output is reported, see emit()
+    CLI::App app("clearstroke: air in small hydraulic circuits, and the order to bleed them in");
+    app.set_version_flag("--version", CLEARSTROKE_VERSION);
+    app.require_subcommand(1);
+    int status = exit_done;
+    const bool terminal = isatty(STDERR_FILENO) != 0;
+
+    InspectArgs inspect;
+    CLI::App* command =
+        app.add_subcommand("inspect", "what a file was understood to be, what was assumed, what to measure");
+    add_common(*command, inspect, true);
+    command->add_flag("--expand", inspect.expand, "print the explicit form, in which every part is named");
+    command->callback([&] { status = run_inspect(inspect, std::cout, std::cerr); });
+
+    BleedArgs bleed;
+    command = app.add_subcommand("bleed", "runs the file's own procedure once, a row per stroke and act");
+    add_common(*command, bleed, true);
+    command->add_option("--method", bleed.method, "method instead of the file's")->type_name("NAME");
+    command->callback([&] { status = run_bleed(bleed, std::cout, std::cerr); });
+
+    OrdersArgs orders;
+    command = app.add_subcommand("orders", "compares bleed orders, all of them or a list");
+    add_common(*command, orders, true);
+    command->add_option("--method", orders.method, "method instead of the file's")->type_name("NAME");
+    command->add_flag("--all", orders.all, "also every order in a table, and every caution in full");
+    command->add_option("--top", orders.top, "only the first N orders")
+        ->type_name("N")
+        ->check(CLI::PositiveNumber);
+    command->add_option("--cost", orders.cost, "what ranks: strokes, time or fluid")->type_name("WORD");
+    command->add_option("--list", orders.list, "orders to compare, as \"RR,LR,RF,LF;LF,RF,LR,RR\"")
+        ->type_name("ORDERS");
+    command->add_flag("--quick", orders.quick, "without low and high runs and without what to measure");
+    command->callback([&] {
+        orders.progress = terminal;
+        status = run_orders(orders, std::cout, std::cerr);
+    });
+
+    CompareArgs compare;
+    command = app.add_subcommand("compare", "compares files, methods or values by the file's own order");
+    command->add_option("FILES", compare.files, "scenarios, TOML files")->required();
+    add_common(*command, compare, false);
+    command
+        ->add_option("--method", compare.methods, "methods to compare; repeat the option, or separate by ;")
+        ->type_name("A;B")
+        ->delimiter(';');
+    command
+        ->add_option("--set", compare.set,
+                     "KEY=VALUE[;KEY=VALUE]: one alternative beside the file as written (repeatable)")
+        ->type_name("KEY=VALUE")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    command->callback([&] { status = run_compare(compare, std::cout, std::cerr); });
+
+    PedalArgs pedal;
+    command =
+        app.add_subcommand("pedal", "travel against force before and after bleeding, quick strokes, hold");
+    add_common(*command, pedal, true);
+    command->add_option("--method", pedal.method, "method instead of the file's")->type_name("NAME");
+    command->add_option("--rule", pedal.rule, "public rule: 570.5, 570.55, Quebec, Ohio")->type_name("NAME");
+    command->add_option("--force", pedal.forces, "forces at pad or grip [N]")
+        ->type_name("N")
+        ->delimiter(',')
+        ->check(CLI::PositiveNumber);
+    command->callback([&] { status = run_pedal(pedal, std::cout, std::cerr); });
+
+    NewArgs fresh;
+    command =
+        app.add_subcommand("new", "writes a commented starter file from a few choices; never overwrites");
+    command->add_option("FILE", fresh.file, "file to write")->required();
+    command->add_option("--title", fresh.title, "the question, in a sentence");
+    command->add_option("--layout", fresh.layout, "front/rear, diagonal, motorcycle, clutch, explicit");
+    command->add_option("--fluid", fresh.fluid, "DOT 3, DOT 4, DOT 5.1, DOT 5, mineral oil, ...");
+    command->add_option("--method", fresh.method, "how a screw is bled");
+    command->add_option("--condition", fresh.condition, "full, little air, fluid change, drained, dry");
+    command->add_option("--renewed", fresh.renewed, "parts fitted new, as \"LF caliper,RF caliper\"")
+        ->delimiter(',');
+    command->add_option("--opened", fresh.opened, "parts whose joint was opened")->delimiter(',');
+    command->callback([&] { status = run_new(fresh, std::cout, std::cerr); });
+
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& e) {
+        return app.exit(e) == 0 ? exit_done : exit_request;
+    }
+    return status;
+}

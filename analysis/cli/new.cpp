@@ -1,0 +1,45 @@
+#include <filesystem>
+#include <ostream>
+
+#include <fmt/format.h>
+
+#include "analysis/cli/request.hpp"
+#include "scenarios/starter.hpp"
+
+namespace clearstroke {
+namespace {
+
+StarterChoices choices_of(const NewArgs& args) {
+    StarterChoices choices;
+    const auto take = [](std::string& to, const std::string& from) {
+        if (!from.empty()) to = from;
+    };
+    take(choices.title, args.title);
+    take(choices.layout, args.layout);
+    take(choices.fluid, args.fluid);
+    take(choices.method, args.method);
+    take(choices.condition, args.condition);
+    choices.renewed = args.renewed;
+    choices.opened = args.opened;
+    return choices;
+}
+
+} // namespace
+
+int run_new(const NewArgs& args, std::ostream& out, std::ostream& err) {
+    return guarded(err, [&]() -> int {
+        const std::string text = starter_scenario(choices_of(args));
+        (void)parse_scenario(
+            text, args.file); // a part that the layout does not have is refused before anything is written
+        std::error_code ignored;
+        if (std::filesystem::exists(args.file, ignored))
+            throw WriteError(fmt::format("{}: is there already and is not overwritten", args.file));
+        write_file(args.file, text);
+        out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n",
+                           args.file, args.file);
+        if (!out.flush()) throw WriteError("standard output cannot be written");
+        return exit_done;
+    });
+}
+
+} // namespace clearstroke

@@ -1,0 +1,34 @@
+#pragma once
+/// The two faces of a comparison of orders: the screen for people and the JSON document.
+#include "analysis/cli/json.hpp"
+#include "analysis/cli/text.hpp"
+#include "analysis/reach.hpp"
+
+namespace clearstroke {
+
+/// A comparison with everything that is told about it.
+struct OrdersView {
+    const Scenario& scenario;
+    OrdersReport report;
+    std::string finding;
+    Prediction prediction;
+    std::vector<Advice> advice; ///< about air that the best order leaves beyond reach
+    std::vector<MeasureNext> measures;
+    AntiLockUnit anti_lock{};
+
+    [[nodiscard]] std::vector<Act> suggested() const;
+};
+
+/// At most `most` lines that a technician can act on.
+[[nodiscard]] Lines orders_screen(const OrdersView&, std::size_t most = 40);
+
+/// One row per order, the first `top` of them (0: all), and every caution in full.
+[[nodiscard]] Lines orders_table(const OrdersView&, int top);
+[[nodiscard]] Lines all_cautions(const Case&, AntiLockUnit, const std::vector<Act>& suggested);
+
+[[nodiscard]] Json orders_json(const OrdersView&, int top);
+
+/// One line per value that is worth measuring.
+[[nodiscard]] Lines measure_lines(const CaseFactory&, const std::vector<MeasureNext>&, std::size_t most);
+
+} // namespace clearstroke

@@ -1,0 +1,104 @@
+#include "analysis/cli/request.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <memory>
+#include <mutex>
+#include <ostream>
+
+#include <fmt/format.h>
+
+#include "analysis/orders.hpp"
+
+namespace clearstroke {
+namespace {
+
+int failed(std::ostream& err, int status, const char* what) {
+    err << what << '\n';
+    return status;
+}
+
+void write_stream(std::ofstream& stream, const std::string& path, const std::string& text) {
+    if (stream) stream << text;
+    stream.close(); // flushes; sets the state when that fails
+    if (!stream) throw WriteError(fmt::format("{}: cannot be written", path));
+}
+
+} // namespace
+
+int guarded(std::ostream& err, const std::function<int()>& command) {
+    try {
+        return command();
+    } catch (const ScenarioError& e) {
+        return failed(err, exit_request, e.what());
+    } catch (const RequestError& e) {
+        return failed(err, exit_request, e.what());
+    } catch (const std::invalid_argument& e) {
+        return failed(err, exit_request, e.what());
+    } catch (const std::filesystem::filesystem_error& e) {
+        return failed(err, exit_file, fmt::format("{}: {}", e.path1().string(), e.code().message()).c_str());
+    } catch (const WriteError& e) {
+        return failed(err, exit_file, e.what());
+    } catch (const std::exception& e) {
+        return failed(err, exit_computation, e.what());
+    }
+}
+
+Scenario load(const CommonArgs& args, const std::string& file) {
+    std::vector<std::string> overrides;
+    if (!args.condition.empty()) overrides.push_back("condition=" + args.condition);
+    if (!args.method.empty()) overrides.push_back("method=" + args.method);
+    overrides.insert(overrides.end(), args.set.begin(), args.set.end());
+    return read_scenario(file.empty() ? args.file : file, overrides);
+}
+
+Case usual_case(const Scenario& scenario) { return scenario.factory.make(usual_values(scenario.factory)); }
+
+AntiLockUnit anti_lock_of(const Scenario& scenario) {
+    switch (scenario.anti_lock) {
+    case AntiLock::yes:
+        return AntiLockUnit::yes;
+    case AntiLock::no:
+        return AntiLockUnit::no;
+    case AntiLock::unknown:
+        break;
+    }
+    return AntiLockUnit::unknown;
+}
+
+void write_file(const std::string& path, const std::string& text) {
+    std::error_code ignored;
+    if (std::filesystem::exists(path, ignored) && !std::filesystem::is_regular_file(path, ignored)) {
+        std::ofstream stream(path, std::ios::binary);
+        write_stream(stream, path, text);
+        return;
+    }
+    const std::string part = path + ".part";
+    try {
+        std::ofstream stream(part, std::ios::binary);
+        write_stream(stream, path, text);
+        std::filesystem::rename(part, path);
+    } catch (...) {
+        std::filesystem::remove(part, ignored);
+        throw;
+    }
+}
+
+void emit(const CommonArgs& args, std::ostream& out, const std::string& text) {
+    if (!args.output.empty()) return write_file(args.output, text);
+    out << text;
+    if (!out.flush()) throw WriteError("standard output cannot be written");
+}
+
+Progress progress_on(const CommonArgs& args, std::ostream& err) {
+    if (!args.progress) return {};
+    const auto mutex = std::make_shared<std::mutex>();
+    return [&err, mutex](std::size_t done, std::size_t total) {
+        const std::lock_guard lock(*mutex);
+        err << "\r"
+            << (done < total ? fmt::format("{} of {} orders", done, total) : std::string(30, ' ') + "\r");
+        err.flush();
+    };
+}
+
+} // namespace clearstroke

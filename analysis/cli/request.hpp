@@ -1,0 +1,43 @@
+#pragma once
+/// What the commands share: reading the scenario, writing the result whole or not at all, exit statuses.
+#include <functional>
+#include <iosfwd>
+#include <stdexcept>
+#include <string>
+
+#include "analysis/cautions.hpp"
+#include "analysis/cli/commands.hpp"
+#include "analysis/order_tree.hpp"
+#include "scenarios/scenario.hpp"
+
+namespace clearstroke {
+
+struct WriteError : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+struct ComputationError : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+/// Calls `command` and turns what it throws into a message on `err` and an exit status.
+int guarded(std::ostream& err, const std::function<int()>& command);
+
+/// The scenario that the arguments name, with their overrides; `file` instead of theirs when given.
+[[nodiscard]] Scenario load(const CommonArgs&, const std::string& file = {});
+
+/// The case at the usual values.
+[[nodiscard]] Case usual_case(const Scenario&);
+
+[[nodiscard]] AntiLockUnit anti_lock_of(const Scenario&);
+
+/// Writes `text` to a new file beside `path` and renames it when all of it is there; what is no regular file
+/// (a device, a pipe) is written to directly. Throws WriteError.
+void write_file(const std::string& path, const std::string& text);
+
+/// Writes the result where the arguments say. Throws WriteError.
+void emit(const CommonArgs&, std::ostream& out, const std::string& text);
+
+/// Counts on `err` while orders are done; nothing when the arguments want none.
+[[nodiscard]] Progress progress_on(const CommonArgs&, std::ostream& err);
+
+} // namespace clearstroke
