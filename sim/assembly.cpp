@@ -335,6 +335,7 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         n.base = n.pressure;
         n.guess = n.pressure.p;
     }
+    base_points_ = points_;
     slopes_.resize(edges_.size());
     for (std::size_t i = 0; i < edges_.size(); ++i) {
         const Edge& e = edges_[i];

@@ -104,6 +104,8 @@ class Assembly {
     [[nodiscard]] std::vector<Edge>& edges() { return edges_; }
     [[nodiscard]] const std::vector<Node>& nodes() const { return nodes_; }
     [[nodiscard]] const ActuatorPoint& actuator(std::size_t k) const { return points_[k]; }
+    /// As it was where the step began.
+    [[nodiscard]] const ActuatorPoint& actuator_before(std::size_t k) const { return base_points_[k]; }
     [[nodiscard]] double rod(std::size_t k) const { return rod_start_[k]; }
     /// Edges that turned within the step now give from their other end (once linearised again); how many.
     std::size_t reverse_donors(const Eigen::VectorXd& z);
@@ -127,7 +129,7 @@ class Assembly {
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
     std::vector<double> rod_start_, u_start_, rod_speed_, rod_speed_per_force_;
-    std::vector<ActuatorPoint> points_;
+    std::vector<ActuatorPoint> points_, base_points_;
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
     std::vector<char> reversed_;

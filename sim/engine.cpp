@@ -160,7 +160,7 @@ std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) {
     std::optional<PortCrossing> first;
     double earliest = 2.0;
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
-        const ActuatorPoint before = assembly_.actuator(k);
+        const ActuatorPoint& before = assembly_.actuator_before(k);
         const bool still = z_[at(2 * assembly_.edges().size() + k)] == 0.0 && s.actuators[k].x == 0.0;
         if (still) continue;
         const ActuatorPoint after = assembly_.actuator_at(k, z_);
