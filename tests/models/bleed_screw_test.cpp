@@ -87,6 +87,9 @@ TEST(BleedScrew, HasTheSizesOfTheTrade) {
         const Row& r = rows[i];
         EXPECT_EQ(known.thread, r.thread);
         EXPECT_TRUE(close(known.screw.thread.diameter * 1e3, r.diameter, 1e-9));
+        EXPECT_TRUE(close(known.screw.thread.length * 1e3, r.diameter, 1e-9));
+        EXPECT_TRUE(close(known.screw.thread.clearance, 15e-6, 1e-9));
+        EXPECT_EQ(known.screw.thread.eccentricity, 0.0);
         EXPECT_TRUE(close(known.screw.pitch * 1e3, r.pitch, 1e-4));
         EXPECT_TRUE(close(known.screw.seat_bore * 1e3, r.seat, 1e-9));
         EXPECT_TRUE(close(known.screw.cross_hole * 1e3, r.cross, 1e-9));

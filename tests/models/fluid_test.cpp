@@ -75,6 +75,15 @@ TEST(KnownFluids, AreFoundByName) {
     EXPECT_EQ(find_fluid_limits("mineral oil"), nullptr);
 }
 
+// The low-viscosity grade holds class 6 of iso4925 [from memory]; the others are in tests/published.
+TEST(FluidLimits, LowViscosityGradeHasItsClass) {
+    const FluidLimits& l = *find_fluid_limits("DOT 4 low viscosity");
+    EXPECT_DOUBLE_EQ(l.boiling_dry_min, zero_celsius + 250.0);
+    EXPECT_DOUBLE_EQ(l.boiling_wet_min, zero_celsius + 165.0);
+    EXPECT_DOUBLE_EQ(l.viscosity_at_m40_max, 750e-6);
+    EXPECT_DOUBLE_EQ(l.viscosity_at_100_min, 1.5e-6);
+}
+
 // Typical viscosities in mm^2/s [from memory, the glycol ones by (F-1) from their ends]; tolerance: last
 // digit printed.
 TEST(KnownFluids, HaveTheTypicalViscosities) {

@@ -22,6 +22,12 @@ TEST(HoseLimits, AreFoundByBoreAndType) {
     EXPECT_FALSE(hose_limit(8e-3, false).volume_2900_psi.has_value());
 }
 
+// Gain at 2900 psi in mL/m [converted from cells that are from memory].
+TEST(HoseLimits, HaveTheKnownGainsAtTheHighestPressure) {
+    const double gain[] = {3.970, 2.001, 5.479, 2.986};
+    for (std::size_t i = 0; i < 4; ++i) EXPECT_NEAR(*hose_limits()[i].volume_2900_psi * 1e6, gain[i], 6e-4);
+}
+
 // Secants to 1000 and 1500 psi in mL/(m MPa) [derived from cells that are from memory].
 TEST(HoseLimits, HaveTheKnownSecants) {
     const double first[] = {0.314, 0.157, 0.409, 0.262, 0.495, 0.390};
