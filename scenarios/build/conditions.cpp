@@ -1,0 +1,64 @@
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/constants.hpp"
+#include "scenarios/build/parts.hpp"
+
+namespace clearstroke {
+namespace {
+
+/// Pressure [Pa] of the standard atmosphere at a height [m] up to 11 km (ISO 2533, from memory).
+double pressure_at(double altitude) { return standard_atmosphere * std::pow(1.0 - 2.25577e-5 * altitude, 5.25588); }
+
+double ambient(Inputs& in) {
+    const auto altitude = in.stated("conditions.altitude");
+    if (!altitude) return in.value("conditions.ambient_pressure");
+    if (in.stated("conditions.ambient_pressure")) {
+        const Place other = in.document().place_of("conditions.altitude");
+        in.fault("conditions.ambient_pressure",
+                 fmt::format("says the same as conditions.altitude at {}:{}:{}; allowed: one of the two", other.file,
+                             other.line, other.column));
+    }
+    return pressure_at(*altitude);
+}
+
+Fluid fluid_of(Inputs& in) {
+    Fluid fluid = *find_fluid(in.text("fluid"));
+    fluid.surface_tension_20 = in.assumed("fluid_properties.surface_tension", fluid.surface_tension_20,
+                                          0.85 * fluid.surface_tension_20, 1.15 * fluid.surface_tension_20);
+    fluid.bulk_modulus_20 = in.assumed("fluid_properties.bulk_modulus", fluid.bulk_modulus_20,
+                                       0.9 * fluid.bulk_modulus_20, 1.1 * fluid.bulk_modulus_20);
+    const double factor = in.value("fluid_properties.viscosity_factor");
+    if (factor != 1.0) {
+        constexpr double cold = 253.15, warm = 333.15;  // [K]
+        fluid.viscosity = walther_through(cold, factor * kinematic_viscosity(fluid.viscosity, cold), warm,
+                                          factor * kinematic_viscosity(fluid.viscosity, warm));
+    }
+    return fluid;
+}
+
+}  // namespace
+
+void build_conditions(Inputs& in, Parts& parts) {
+    for (const char* general : {"model", "operator"}) in.use(general);  // valid in every layout and method
+    Conditions& c = parts.net.conditions;
+    c.fluid = fluid_of(in);
+    c.temperature = in.value("conditions.temperature");
+    c.ambient_pressure = ambient(in);
+    c.pitch = in.value("conditions.pitch");
+    c.roll = in.value("conditions.roll");
+    c.run_ahead_scale = in.value("model.run_ahead");
+    c.drawdown_scale = in.value("model.drawdown");
+    c.separation = in.value("model.separation");
+    c.stirred = in.value("model.stirred");
+    c.gas_temperature_from = in.value("model.gas_temperature_from");
+    Catch& hose = parts.net.catch_hose;
+    hose.length = in.value("clear_hose.length");
+    hose.bore = in.value("clear_hose.bore");
+    hose.submerged = in.text("clear_hose.end") == "submerged";
+    hose.bottle_level = in.value("clear_hose.bottle_level");
+    hose.visible_bubble = in.value("clear_hose.visible_bubble");
+}
+
+}  // namespace clearstroke

@@ -1,0 +1,227 @@
+#include "scenarios/io/document.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <toml++/toml.h>
+
+#include "scenarios/io/toml_text.hpp"
+#include "scenarios/io/values.hpp"
+
+namespace clearstroke {
+
+const Entry* Document::find(std::string_view path) const {
+    const auto at = entries.find(path);
+    return at == entries.end() ? nullptr : &at->second;
+}
+
+Place Document::place_of(std::string_view path) const {
+    if (const Entry* entry = find(path)) return entry->place;
+    for (;;) {
+        if (const auto table = tables.find(path); table != tables.end()) return table->second;
+        const auto dot = path.rfind('.');
+        if (dot == std::string_view::npos) return {file, 0, 0};
+        path = path.substr(0, dot);
+    }
+}
+
+std::string family_of(std::string_view layout) {
+    if (layout == "motorcycle" || layout == "clutch" || layout == "explicit") return std::string(layout);
+    return "car";
+}
+
+std::string nearest(std::string_view word, std::span<const std::string> known) {
+    std::string best;
+    std::size_t least = std::max<std::size_t>(2, word.size() / 3) + 1;
+    for (const std::string& name : known) {
+        std::vector<std::size_t> row(name.size() + 1);
+        std::iota(row.begin(), row.end(), std::size_t{0});
+        for (std::size_t i = 0; i < word.size(); ++i) {
+            std::size_t diagonal = row[0]++;
+            for (std::size_t j = 0; j < name.size(); ++j) {
+                const std::size_t changed = diagonal + (word[i] == name[j] ? 0U : 1U);
+                diagonal = row[j + 1];
+                row[j + 1] = std::min({changed, row[j] + 1, row[j + 1] + 1});
+            }
+        }
+        if (row.back() < least) {
+            least = row.back();
+            best = name;
+        }
+    }
+    return best;
+}
+
+namespace {
+
+class Walker {
+  public:
+    Walker(Document& document, std::vector<ScenarioFault>& faults) : document_(document), faults_(faults) {}
+
+    /// `at`: place of an override; empty file: the node's own.
+    void table(const toml::table& node, const std::string& path, const Place& at) {
+        if (!path.empty()) document_.tables.emplace(path, place(node, at));
+        for (auto&& [key, value] : node) child(std::string(key.str()), value, path, at, place(key, at));
+    }
+
+  private:
+    Document& document_;
+    std::vector<ScenarioFault>& faults_;
+    std::map<std::string, Place, std::less<>> named_;
+
+    template <class Node>
+    Place place(const Node& node, const Place& at) const {
+        if (!at.file.empty()) return at;
+        const auto begin = node.source().begin;
+        return {document_.file, int(begin.line), int(begin.column)};
+    }
+
+    void fault(const Place& at, const std::string& path, std::string message) {
+        faults_.push_back({at.file, at.line, at.column, path, std::move(message)});
+    }
+
+    void child(const std::string& key, const toml::node& node, const std::string& parent, const Place& at,
+               const Place& key_place) {
+        const std::string path = parent.empty() ? key : parent + "." + key;
+        if (key.empty() || key.find('.') != std::string::npos)
+            return fault(key_place, path, "a name with a dot in it, or none; allowed: any other name");
+        const bool row = find_key(path, document_.family) != nullptr, holds_keys = is_key_table(path);
+        if (!row && !holds_keys) return unknown(key, parent, path, key_place);
+        if (!row && node.is_table()) return enter(key, *node.as_table(), parent, path, at);
+        if (!row && node.is_array()) return list(*node.as_array(), path, at);
+        if (!row) return fault(key_place, path, "is a table of keys, not a value; known in it: " + children_text(path));
+        remember(parent, key);
+        value(node, path, place(node, at));
+    }
+
+    void remember(const std::string& parent, const std::string& name) {
+        auto& names = document_.children[parent];
+        if (std::ranges::find(names, name) == names.end()) names.push_back(name);
+    }
+
+    void enter(const std::string& name, const toml::table& node, const std::string& parent, const std::string& path,
+               const Place& at) {
+        remember(parent, name);
+        table(node, path, at);
+    }
+
+    void list(const toml::array& nodes, const std::string& path, const Place& at) {
+        if (!known_children(path).any_name)
+            return fault(place(nodes, at), path, "is one table, not a list; known in it: " + children_text(path));
+        const std::string_view naming = naming_key(path);
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            const toml::table* entry = nodes[i].as_table();
+            if (!entry) {
+                fault(place(nodes[i], at), path, "a list of tables; known in each: " + children_text(path + ".0"));
+            } else if (naming.empty()) {
+                enter(std::to_string(i), *entry, path, path + "." + std::to_string(i), at);
+            } else {
+                named_entry(*entry, naming, path, at);
+            }
+        }
+    }
+
+    void named_entry(const toml::table& node, std::string_view naming, const std::string& path, const Place& at) {
+        const auto* name = node.get_as<std::string>(naming);
+        const Place here = name ? place(*name, at) : place(node, at);
+        if (!name || name->get().empty() || name->get().find('.') != std::string::npos)
+            return fault(here, path + "." + std::string(naming), "missing, or not a name; allowed: text without a dot");
+        const std::string entry_path = path + "." + name->get();
+        const auto [first, is_new] = named_.emplace(entry_path, here);
+        if (!is_new)
+            return fault(here, entry_path, fmt::format("this name is already used at {}:{}:{}; allowed: names that are "
+                                                       "unique in [[{}]]", first->second.file, first->second.line,
+                                                       first->second.column, path));
+        remember(path, name->get());
+        document_.tables.emplace(entry_path, place(node, at));
+        for (auto&& [key, value] : node)
+            if (key.str() != naming) child(std::string(key.str()), value, entry_path, at, place(key, at));
+    }
+
+    void value(const toml::node& node, const std::string& path, const Place& at) {
+        const KeyRow& row = *find_key(path, document_.family);
+        Entry entry;
+        entry.row = &row;
+        entry.place = at;
+        if (const std::string wrong = read_value(node, row, entry); !wrong.empty())
+            return fault(at, path, wrong + "; " + allowed_text(row));
+        document_.entries.insert_or_assign(path, std::move(entry));
+    }
+
+    void unknown(const std::string& key, const std::string& parent, const std::string& path, const Place& at) {
+        const std::string near = nearest(key, known_children(parent).names);
+        const std::string known = children_text(parent);
+        fault(at, path, near.empty() ? "unknown key; known here: " + known
+                                     : fmt::format("unknown key; did you mean \"{}\"? known here: {}", near, known));
+    }
+
+    static std::string children_text(const std::string& path) {
+        const KnownChildren known = known_children(path);
+        std::string text = fmt::format("{}", fmt::join(known.names, ", "));
+        if (known.any_name) text += text.empty() ? "any name" : ", or a name";
+        return text;
+    }
+};
+
+ScenarioFault syntax_fault(const toml::parse_error& error, const std::string& file, int line_offset) {
+    const auto at = error.source().begin;
+    return {file, int(at.line) + line_offset, int(at.column), "",
+            fmt::format("not TOML: {}; allowed: KEY = VALUE, [TABLE], [[LIST]]", error.description())};
+}
+
+/// "key.path=value" as TOML; a value that is none is taken as text.
+toml::table parse_override(std::string_view text) {
+    const auto equals = text.find('=');
+    const std::string key(text.substr(0, equals)), value(text.substr(equals + 1));
+    try {
+        return toml::parse(key + " = " + value);
+    } catch (const toml::parse_error&) {
+        return toml::parse(key + " = " + toml_string(value));
+    }
+}
+
+std::string layout_of(const toml::table& root) {
+    if (const auto* layout = root.get_as<std::string>("layout")) return layout->get();
+    return root.contains("actuators") ? "explicit" : "front/rear";
+}
+
+}  // namespace
+
+Document read_document(std::string_view text, std::string_view file, std::span<const std::string> overrides,
+                       std::vector<ScenarioFault>& faults) {
+    Document document;
+    document.file = file;
+    toml::table root;
+    try {
+        root = toml::parse(text, file);
+    } catch (const toml::parse_error& error) {
+        faults.push_back(syntax_fault(error, document.file, 0));
+        return document;
+    }
+    std::vector<std::pair<toml::table, Place>> changes;
+    std::string layout = layout_of(root);
+    for (std::size_t i = 0; i < overrides.size(); ++i) {
+        const Place at{"--set", int(i) + 1, 1};
+        if (overrides[i].find('=') == std::string::npos) {
+            faults.push_back({at.file, at.line, at.column, overrides[i], "no value; allowed: KEY=VALUE"});
+            continue;
+        }
+        try {
+            changes.emplace_back(parse_override(overrides[i]), at);
+            if (changes.back().first.contains("layout")) layout = layout_of(changes.back().first);
+        } catch (const toml::parse_error&) {
+            faults.push_back({at.file, at.line, at.column, overrides[i], "not a key and a value; allowed: KEY=VALUE"});
+        }
+    }
+    document.family = family_of(layout);
+    Walker(document, faults).table(root, "", {});
+    for (const auto& [change, at] : changes) Walker(document, faults).table(change, "", at);
+    std::ranges::stable_sort(faults, {}, [&](const ScenarioFault& f) {
+        return std::tuple(f.file != document.file, f.line, f.column);
+    });
+    return document;
+}
+
+}  // namespace clearstroke
