@@ -46,12 +46,12 @@ struct KeyRow {
 /// Is `path` a table that holds keys of the table above?
 [[nodiscard]] bool is_key_table(std::string_view path);
 
-/// Names that may follow `path`, and whether any name may.
+/// Names that may follow `path` in a family of layouts, and whether any name may.
 struct KnownChildren {
     std::vector<std::string> names;
     bool any_name{};
 };
-[[nodiscard]] KnownChildren known_children(std::string_view path);
+[[nodiscard]] KnownChildren known_children(std::string_view path, std::string_view family);
 
 /// Key that names the entries of a list of tables at `path`: "name", "chamber"; empty: they are numbered.
 [[nodiscard]] std::string_view naming_key(std::string_view path);

@@ -120,7 +120,7 @@ Meant Filling::meant_or_fault(const std::string& word, const std::string& key) {
     for (const Reservoir& r : net_.reservoirs) known.push_back(r.name);
     const std::string near = nearest(word, known);
     in_.fault(key, fmt::format("\"{}\" is not a part of this circuit{}; allowed: {}", word,
-                               near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near), fmt::join(known, ", ")));
+                               near.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", near), fmt::join(known, ", ")));
     return out;
 }
 

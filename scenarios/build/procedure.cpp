@@ -92,6 +92,7 @@ std::vector<Visit> listed_visits(Inputs& in, const Parts& parts) {
 std::vector<Visit> visits_of(Inputs& in, const Parts& parts) {
     if (in.has("visits") && in.has("bleed_order")) {
         const Place other = in.document().place_of("bleed_order");
+        in.use("bleed_order");
         in.fault("visits", fmt::format("say the same as bleed_order at {}:{}:{}; allowed: one of the two", other.file,
                                        other.line, other.column));
     }

@@ -1,7 +1,7 @@
 #include "scenarios/io/document.hpp"
 
 #include <algorithm>
-#include <numeric>
+#include <tuple>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -32,22 +32,35 @@ std::string family_of(std::string_view layout) {
     return "car";
 }
 
+namespace {
+
+/// Letters to change, add, drop, or swap with their neighbour, to make one word the other.
+std::size_t letters_apart(std::string_view a, std::string_view b) {
+    std::vector<std::vector<std::size_t>> d(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+    for (std::size_t i = 0; i <= a.size(); ++i)
+        for (std::size_t j = 0; j <= b.size(); ++j) {
+            if (i == 0 || j == 0) {
+                d[i][j] = i + j;
+                continue;
+            }
+            const std::size_t changed = d[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0U : 1U);
+            d[i][j] = std::min({changed, d[i - 1][j] + 1, d[i][j - 1] + 1});
+            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+                d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
+        }
+    return d[a.size()][b.size()];
+}
+
+}  // namespace
+
 std::string nearest(std::string_view word, std::span<const std::string> known) {
     std::string best;
     std::size_t least = std::max<std::size_t>(2, word.size() / 3) + 1;
     for (const std::string& name : known) {
-        std::vector<std::size_t> row(name.size() + 1);
-        std::iota(row.begin(), row.end(), std::size_t{0});
-        for (std::size_t i = 0; i < word.size(); ++i) {
-            std::size_t diagonal = row[0]++;
-            for (std::size_t j = 0; j < name.size(); ++j) {
-                const std::size_t changed = diagonal + (word[i] == name[j] ? 0U : 1U);
-                diagonal = row[j + 1];
-                row[j + 1] = std::min({changed, row[j] + 1, row[j + 1] + 1});
-            }
-        }
-        if (row.back() < least) {
-            least = row.back();
+        const std::size_t apart = letters_apart(word, name);
+        if (apart == least) best.clear();  // two are as near: naming one would mislead
+        if (apart < least) {
+            least = apart;
             best = name;
         }
     }
@@ -108,8 +121,9 @@ class Walker {
     }
 
     void list(const toml::array& nodes, const std::string& path, const Place& at) {
-        if (!known_children(path).any_name)
+        if (!known_children(path, document_.family).any_name)
             return fault(place(nodes, at), path, "is one table, not a list; known in it: " + children_text(path));
+        if (!nodes.empty()) document_.tables.emplace(path, place(nodes[0], at));
         const std::string_view naming = naming_key(path);
         for (std::size_t i = 0; i < nodes.size(); ++i) {
             const toml::table* entry = nodes[i].as_table();
@@ -151,14 +165,14 @@ class Walker {
     }
 
     void unknown(const std::string& key, const std::string& parent, const std::string& path, const Place& at) {
-        const std::string near = nearest(key, known_children(parent).names);
+        const std::string near = nearest(key, known_children(parent, document_.family).names);
         const std::string known = children_text(parent);
         fault(at, path, near.empty() ? "unknown key; known here: " + known
                                      : fmt::format("unknown key; did you mean \"{}\"? known here: {}", near, known));
     }
 
-    static std::string children_text(const std::string& path) {
-        const KnownChildren known = known_children(path);
+    std::string children_text(const std::string& path) const {
+        const KnownChildren known = known_children(path, document_.family);
         std::string text = fmt::format("{}", fmt::join(known.names, ", "));
         if (known.any_name) text += text.empty() ? "any name" : ", or a name";
         return text;

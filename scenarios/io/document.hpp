@@ -50,10 +50,10 @@ struct Document {
 [[nodiscard]] Document read_document(std::string_view text, std::string_view file,
                                      std::span<const std::string> overrides, std::vector<ScenarioFault>& faults);
 
-/// The name among `known` that is nearest to `word`; empty when none is near.
+/// The name among `known` that is nearest to `word`; empty when none is near, or two are as near.
 [[nodiscard]] std::string nearest(std::string_view word, std::span<const std::string> known);
 
-/// "allowed: 1 mm to 80 mm, written with its unit, such as \"22.22 mm\"": what a row takes.
+/// "allowed: 1 mm to 80 mm, as text with its unit such as \"22.22 mm\"": what a row takes.
 [[nodiscard]] std::string allowed_text(const KeyRow&);
 
 }  // namespace clearstroke

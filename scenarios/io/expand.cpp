@@ -78,7 +78,7 @@ void Writer::section(const std::string& name) {
     const std::string prefix = name + ".";
     line(fmt::format("\n[{}]", name));
     for (const Parameter& p : noted_.parameters) {
-        if (!p.name.starts_with(prefix)) continue;
+        if (!p.name.starts_with(prefix) || p.name == "model.lump_length") continue;  // each pipe says its lumps
         const std::string band = p.low < p.high ? fmt::format(", {} to {}", exact(p.low, p.unit), exact(p.high, p.unit)) : "";
         line(fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(exact(p.usual, p.unit) + band)));
     }

@@ -92,6 +92,13 @@ std::optional<Number> take_number(std::string_view text) {
     return Number{value, trimmed(text)};
 }
 
+/// Can the one be converted to the other? UDUNITS would also take a reciprocal, which maps zero to infinity.
+Converter converter(const ut_unit* from, const ut_unit* to) {
+    if (!ut_are_convertible(from, to)) return nullptr;
+    Converter convert(ut_get_converter(const_cast<ut_unit*>(from), const_cast<ut_unit*>(to)));
+    return convert && std::isfinite(cv_convert_double(convert.get(), 0.0)) ? std::move(convert) : nullptr;
+}
+
 struct OneValue {
     double si{};
     QuantityFault fault{QuantityFault::none};
@@ -113,8 +120,8 @@ OneValue one_value(std::string_view text, std::string_view unit, std::string_vie
     if (written == si) return {number->value};
     const Unit from = parse_unit(written), to = parse_unit(si);
     if (!from) return {0.0, QuantityFault::unknown_unit};
-    if (!ut_are_convertible(from.get(), to.get())) return {0.0, QuantityFault::wrong_dimension};
-    const Converter convert(ut_get_converter(from.get(), to.get()));
+    const Converter convert = converter(from.get(), to.get());
+    if (!convert) return {0.0, QuantityFault::wrong_dimension};
     return {cv_convert_double(convert.get(), number->value)};
 }
 
@@ -156,30 +163,40 @@ std::string si_unit(std::string_view unit) {
     if (angle) return "rad";
     for (const Pair& p : known) {
         const Unit si = parse_unit(p.dimension);
-        if (ut_are_convertible(wanted.get(), si.get())) return std::string(p.name);
+        if (converter(wanted.get(), si.get())) return std::string(p.name);
     }
     throw std::invalid_argument(fmt::format("no SI unit is held for \"{}\"", unit));
 }
 
 double in_unit(double si, std::string_view unit) {
     if (unit == clock_unit) {
-        const double hours = std::fmod(si / radians_per_hour, 12.0);
-        const double positive = hours < 0.0 ? hours + 12.0 : hours;
-        return positive == 0.0 ? 12.0 : positive;
+        const double hours = std::fmod(si / radians_per_hour, 12.0), positive = hours < 0.0 ? hours + 12.0 : hours;
+        return positive < 1.0 ? positive + 12.0 : positive;  // 12:30, not 0:30
     }
     const Unit from = parse_unit(si_unit(unit)), to = parse_unit(unit);
     const Converter convert(ut_get_converter(from.get(), to.get()));
     return cv_convert_double(convert.get(), si);
 }
 
+namespace {
+
+/// "54", or "12:30" of a clock.
+std::string shown_number(double si, std::string_view unit) {
+    const double x = in_unit(si, unit);
+    if (unit != clock_unit) return fmt::format("{:.4g}", x);
+    const int minutes = int(std::lround(60.0 * x)), hour = minutes / 60 > 12 ? 1 : minutes / 60;
+    return minutes % 60 == 0 ? fmt::format("{}", hour) : fmt::format("{}:{:02}", hour, minutes % 60);
+}
+
+}  // namespace
+
 std::string shown(double si, std::string_view unit) {
-    const std::string number = fmt::format("{:.4g}", in_unit(si, unit));
+    const std::string number = shown_number(si, unit);
     return unit == "1" ? number : fmt::format("{} {}", number, unit);
 }
 
 std::string shown_band(double low, double high, std::string_view unit) {
-    const std::string first = fmt::format("{:.4g} to ", in_unit(low, unit));
-    return first + shown(high, unit);
+    return shown_number(low, unit) + " to " + shown(high, unit);
 }
 
 std::string exact(double si, std::string_view si_unit_name) {

@@ -5,8 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "scenarios/units.hpp"
-
 namespace clearstroke {
 namespace {
 
@@ -83,7 +81,7 @@ std::string read_choice(const toml::node& node, const KeyRow& row, Entry& entry)
     if (!found()) {
         const std::string near = nearest(*text, known);
         return fmt::format("\"{}\" is not one of the choices{}", *text,
-                           near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near));
+                           near.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", near));
     }
     entry.text = wanted;
     return {};
@@ -135,10 +133,10 @@ std::string allowed_text(const KeyRow& row) {
     switch (row.kind) {
         case KeyKind::quantity:
         case KeyKind::quantities: {
-            const std::string such = example.empty() ? shown(range_of(row).high, row.unit) : std::string(example);
             if (row.unit == "1") return fmt::format("allowed: {}", row.allowed);
-            return fmt::format("allowed: {}, {} such as \"{}\"", row.allowed,
-                               row.kind == KeyKind::quantity ? "as text" : "as a list of texts", such);
+            const char* form = row.kind == KeyKind::quantity ? "as text with its unit" : "as a list of texts with units";
+            return fmt::format("allowed: {}, {}{}", row.allowed, form,
+                               example.empty() ? "" : fmt::format(" such as \"{}\"", example));
         }
         case KeyKind::count: return fmt::format("allowed: a whole number, {}", row.allowed);
         case KeyKind::truth: return "allowed: true, false";

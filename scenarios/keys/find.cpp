@@ -7,7 +7,8 @@
 namespace clearstroke {
 namespace {
 
-constexpr std::array<std::string_view, 8> corners{"front", "rear", "LF", "RF", "LR", "RR", "F", "R"};
+constexpr std::array<std::string_view, 6> car_corners{"front", "rear", "LF", "RF", "LR", "RR"},
+    cycle_corners{"front", "rear", "LF", "RF", "F", "R"};
 
 std::vector<std::string_view> segments(std::string_view path) {
     std::vector<std::string_view> out;
@@ -26,7 +27,9 @@ bool is_number(std::string_view text) {
 bool fits(std::string_view pattern, std::string_view segment) {
     if (pattern == "{name}") return true;
     if (pattern == "{n}") return is_number(segment);
-    if (pattern == "{corner}") return std::ranges::find(corners, segment) != corners.end();
+    if (pattern == "{corner}")
+        return std::ranges::find(car_corners, segment) != car_corners.end() ||
+               std::ranges::find(cycle_corners, segment) != cycle_corners.end();
     return pattern == segment;
 }
 
@@ -77,17 +80,20 @@ bool is_key_table(std::string_view path) {
     });
 }
 
-KnownChildren known_children(std::string_view path) {
+KnownChildren known_children(std::string_view path, std::string_view family) {
     const auto parts = path.empty() ? std::vector<std::string_view>{} : segments(path);
     KnownChildren out;
     const auto add = [&](std::string_view name) {
         if (std::ranges::find(out.names, name) == out.names.end()) out.names.emplace_back(name);
     };
-    for (const auto& pattern : split_table()) {
+    for (std::size_t i = 0; i < split_table().size(); ++i) {
+        const auto& pattern = split_table()[i];
+        const std::string_view rows_family = key_table()[i].family;
         if (pattern.size() <= parts.size() || !begins(pattern, parts)) continue;
+        if (!rows_family.empty() && rows_family != family) continue;
         const std::string_view next = pattern[parts.size()];
         if (next == "{name}" || next == "{n}") out.any_name = true;
-        else if (next == "{corner}") std::ranges::for_each(corners, add);
+        else if (next == "{corner}") std::ranges::for_each(family == "motorcycle" ? cycle_corners : car_corners, add);
         else add(next);
     }
     return out;

@@ -46,7 +46,7 @@ struct Page {
 constexpr std::string_view opening =
     R"(# Keys of a scenario file
 
-Printed from the table that the reader itself uses (`build/tests/regenerate_docs` writes it anew).
+Printed from the table that the reader itself uses (`build/tests/scenarios/regenerate_docs` writes it anew).
 
 A scenario is a TOML file. A quantity is text with its unit: `"3.2 m"`, `"7/8 in"`, `"1-1/16 in"`, `"14 mL"`, `"20 degC"`,
 `"12 o'clock"`, `"15 psi"`. A pure number may be a number, or text such as `"80 %"`. Any quantity may carry the band

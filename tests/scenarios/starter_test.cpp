@@ -1,0 +1,48 @@
+// Starter files are scenarios: every combination of choices is read.
+#include "scenarios/starter.hpp"
+
+#include "tests/scenarios/support.hpp"
+
+namespace clearstroke::testing {
+namespace {
+
+TEST(Starter, EveryLayoutMethodAndConditionIsRead) {
+    for (const char* layout : {"front/rear", "diagonal", "motorcycle", "clutch", "explicit"})
+        for (const char* method : {"", "one person", "two people", "gravity"})
+            for (const char* condition : {"", "dry", "fluid change"}) {
+                StarterChoices choices;
+                choices.layout = layout;
+                choices.method = method;
+                choices.condition = condition;
+                const std::string text = starter_scenario(choices);
+                EXPECT_EQ(fault_of(text), "") << text;
+                const Case c = usual_case(parse(text));
+                EXPECT_NO_THROW(check(c.network, c.contents));
+            }
+}
+
+TEST(Starter, PutsTheWorkAndTheTitleIn) {
+    StarterChoices choices;
+    choices.title = "A \"quoted\" question";
+    choices.fluid = "DOT 5.1";
+    choices.renewed = {"LF caliper"};
+    choices.opened = {"rear tee"};
+    const Scenario s = parse(starter_scenario(choices));
+    EXPECT_EQ(s.title, "A \"quoted\" question");
+    const Case c = usual_case(s);
+    EXPECT_EQ(c.network.conditions.fluid.name, "DOT 5.1");
+    EXPECT_GT(gas_in(c, "LF caliper"), 0.0);
+    EXPECT_FALSE(stretches_in(c, "LR pipe").empty());
+}
+
+TEST(Starter, RefusesWhatTheReaderWouldRefuse) {
+    StarterChoices choices;
+    choices.layout = "sideways";
+    EXPECT_THROW((void)starter_scenario(choices), std::invalid_argument);
+    choices = {};
+    choices.fluid = "water";
+    EXPECT_THROW((void)starter_scenario(choices), std::invalid_argument);
+}
+
+}  // namespace
+}  // namespace clearstroke::testing
