@@ -40,24 +40,25 @@ void fault_unfed_screws(Inputs& in, const Network& net) {
     for (std::size_t s = 0; s < net.screws.size(); ++s)
         if (std::ranges::find(fed, circuits.of_screw[s]) == fed.end())
             in.fault("screws." + net.screws[s].name + ".at",
-                     "is on no circuit that a cylinder feeds; allowed: a port or tee that pipes join to a cylinder");
+                     "is on no circuit that a cylinder feeds; allowed: a port or tee that pipes join to a "
+                     "cylinder");
 }
 
 /// Keys that are known, but that this layout does not use.
 void fault_unused(const Document& document, Noted& noted) {
     for (const auto& [path, entry] : document.entries)
         if (!noted.used.contains(path))
-            noted.faults.push_back({entry.place.file, entry.place.line, entry.place.column, path,
-                                    fmt::format("has no effect here: {}; allowed: leave it out",
-                                                document.family == "explicit" ? "the listed parts do not use it"
-                                                                              : "this layout and its parts do not use it")});
+            noted.faults.push_back(
+                {entry.place.file, entry.place.line, entry.place.column, path,
+                 fmt::format("has no effect here: {}; allowed: leave it out",
+                             document.family == "explicit" ? "the listed parts do not use it"
+                                                           : "this layout and its parts do not use it")});
 }
 
 void throw_faults(std::vector<ScenarioFault> faults, const std::string& file) {
     if (faults.empty()) return;
-    std::ranges::stable_sort(faults, {}, [&](const ScenarioFault& f) {
-        return std::tuple(f.file != file, f.line, f.column);
-    });
+    std::ranges::stable_sort(
+        faults, {}, [&](const ScenarioFault& f) { return std::tuple(f.file != file, f.line, f.column); });
     throw ScenarioError(std::move(faults));
 }
 
@@ -86,10 +87,13 @@ std::vector<std::pair<std::string, double>> air_by_place(const Case& c) {
     std::vector<std::pair<std::string, double>> out;
     const auto add = [&](const std::string& place, double gas) {
         const auto at = std::ranges::find(out, place, &std::pair<std::string, double>::first);
-        if (at == out.end()) out.emplace_back(place, gas);
-        else at->second += gas;
+        if (at == out.end())
+            out.emplace_back(place, gas);
+        else
+            at->second += gas;
     };
-    for (std::size_t v = 0; v < c.network.volumes.size(); ++v) add(c.network.volumes[v].place, c.contents.volume_gas[v]);
+    for (std::size_t v = 0; v < c.network.volumes.size(); ++v)
+        add(c.network.volumes[v].place, c.contents.volume_gas[v]);
     for (std::size_t l = 0; l < c.network.lines.size(); ++l) {
         const Line& line = c.network.lines[l];
         for (const GasStretch& s : c.contents.line_gas[l])
@@ -106,27 +110,34 @@ void derive_air(Inputs& in, const CaseFactory& factory, const Case& usual) {
         low.push_back(air ? p.low : p.usual);
         high.push_back(air ? p.high : p.usual);
     }
-    const auto here = air_by_place(usual), least = air_by_place(factory.make(low)), most = air_by_place(factory.make(high));
+    const auto here = air_by_place(usual), least = air_by_place(factory.make(low)),
+               most = air_by_place(factory.make(high));
     for (std::size_t i = 0; i < here.size(); ++i) {
         if (most[i].second <= 0.0) continue;
-        const std::string band = least[i].second < most[i].second ? shown_band(least[i].second, most[i].second, "mL") : "";
-        in.derived("work.air." + here[i].first, "free air at the start in " + here[i].first, shown(here[i].second, "mL"),
-                   band, "derived from the work done (ours)");
+        const std::string band =
+            least[i].second < most[i].second ? shown_band(least[i].second, most[i].second, "mL") : "";
+        in.derived("work.air." + here[i].first, "free air at the start in " + here[i].first,
+                   shown(here[i].second, "mL"), band, "derived from the work done (ours)");
     }
 }
 
 void warn_of_old_fluid(Inputs& in, const Case& c) {
     for (std::size_t s = 0; s < c.network.screws.size(); ++s) {
-        const bool bled = std::ranges::any_of(c.procedure.visits, [&](const Visit& v) { return v.screw.index == s; });
-        if (!bled) in.warn(fmt::format("screw \"{}\" is not bled in the file's own order", c.network.screws[s].name));
+        const bool bled =
+            std::ranges::any_of(c.procedure.visits, [&](const Visit& v) { return v.screw.index == s; });
+        if (!bled)
+            in.warn(
+                fmt::format("screw \"{}\" is not bled in the file's own order", c.network.screws[s].name));
     }
 }
 
 AntiLock anti_lock_of(Inputs& in) {
     const std::string text = in.text("anti_lock");
     if (text == "yes")
-        in.warn("anti-lock unit: its shut volumes are not modelled; air in them stays until the maker's routine opens them");
-    if (text == "unknown") in.warn("it is not known whether an anti-lock unit is in the circuit; look before work begins");
+        in.warn("anti-lock unit: its shut volumes are not modelled; air in them stays until the maker's "
+                "routine opens them");
+    if (text == "unknown")
+        in.warn("it is not known whether an anti-lock unit is in the circuit; look before work begins");
     return text == "yes" ? AntiLock::yes : text == "no" ? AntiLock::no : AntiLock::unknown;
 }
 
@@ -139,10 +150,11 @@ void core_check(const Document& document, Noted& noted, const Case& c) {
     }
 }
 
-}  // namespace
+} // namespace
 
 std::string to_text(const ScenarioFault& f) {
-    std::string out = f.line > 0 ? fmt::format("{}:{}:{}: ", f.file, f.line, f.column) : fmt::format("{}: ", f.file);
+    std::string out =
+        f.line > 0 ? fmt::format("{}:{}:{}: ", f.file, f.line, f.column) : fmt::format("{}: ", f.file);
     if (!f.key.empty()) out += f.key + ": ";
     return out + f.message;
 }
@@ -151,10 +163,10 @@ ScenarioError::ScenarioError(std::vector<ScenarioFault> faults) : faults_(std::m
     for (const ScenarioFault& f : faults_) text_ += (text_.empty() ? "" : "\n") + to_text(f);
 }
 
-Scenario parse_scenario(std::string_view text, std::string_view name, std::span<const std::string> overrides) {
+Scenario parse_scenario(std::string_view text, std::string_view name,
+                        std::span<const std::string> overrides) {
     std::vector<ScenarioFault> faults;
-    const auto document =
-        std::make_shared<const Document>(read_document(text, name, overrides, faults));
+    const auto document = std::make_shared<const Document>(read_document(text, name, overrides, faults));
     throw_faults(faults, document->file);
     const auto noted = std::make_shared<Noted>();
     Inputs in(*document, *noted);
@@ -176,8 +188,10 @@ Scenario parse_scenario(std::string_view text, std::string_view name, std::span<
     out.overrides.assign(overrides.begin(), overrides.end());
     out.factory.title = out.title;
     out.factory.parameters = noted->parameters;
-    out.factory.make = [document, fixed = std::shared_ptr<const Noted>(noted)](std::span<const double> values) {
-        if (values.size() != fixed->parameters.size()) throw std::invalid_argument("one value for each parameter is needed");
+    out.factory.make = [document,
+                        fixed = std::shared_ptr<const Noted>(noted)](std::span<const double> values) {
+        if (values.size() != fixed->parameters.size())
+            throw std::invalid_argument("one value for each parameter is needed");
         Inputs again(*document, *fixed, values);
         return build_case(again);
     };
@@ -193,8 +207,9 @@ Scenario read_scenario(const std::filesystem::path& path, std::span<const std::s
     std::ostringstream text;
     text << file.rdbuf();
     if (!file || std::filesystem::is_directory(path))
-        throw std::filesystem::filesystem_error("cannot be read", path, std::make_error_code(std::errc::io_error));
+        throw std::filesystem::filesystem_error("cannot be read", path,
+                                                std::make_error_code(std::errc::io_error));
     return parse_scenario(text.str(), path.generic_string(), overrides);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -14,27 +14,27 @@
 namespace clearstroke {
 
 enum class KeyKind {
-    quantity,    ///< text with a unit; a pure number when the unit is "1"
-    count,       ///< whole number
-    truth,       ///< true or false
-    text,        ///< any text
-    choice,      ///< one of the texts in `allowed`
-    texts,       ///< list of texts
-    quantities,  ///< list of quantities
+    quantity,   ///< text with a unit; a pure number when the unit is "1"
+    count,      ///< whole number
+    truth,      ///< true or false
+    text,       ///< any text
+    choice,     ///< one of the texts in `allowed`
+    texts,      ///< list of texts
+    quantities, ///< list of quantities
 };
 
 struct KeyRow {
     std::string_view path;
     KeyKind kind{};
-    std::string_view unit;      ///< that a person reads; quantities only
-    std::string_view usual;     ///< default, written as in a file; empty: none
-    std::string_view allowed;   ///< "1 mm to 80 mm", or choices parted by " | "
-    SourceGrade grade{SourceGrade::common_practice};  ///< of the default
-    std::string_view source;    ///< of the default
+    std::string_view unit;                           ///< that a person reads; quantities only
+    std::string_view usual;                          ///< default, written as in a file; empty: none
+    std::string_view allowed;                        ///< "1 mm to 80 mm", or choices parted by " | "
+    SourceGrade grade{SourceGrade::common_practice}; ///< of the default
+    std::string_view source;                         ///< of the default
     std::string_view meaning;
-    std::string_view measure;   ///< how a person measures it; empty: cannot, or nothing to measure
-    std::string_view group;     ///< of parameters that vary together
-    std::string_view family;    ///< "car", "motorcycle", "clutch", "explicit"; empty: all
+    std::string_view measure; ///< how a person measures it; empty: cannot, or nothing to measure
+    std::string_view group;   ///< of parameters that vary together
+    std::string_view family;  ///< "car", "motorcycle", "clutch", "explicit"; empty: all
 };
 
 /// All rows, in the order of the reference.
@@ -70,4 +70,4 @@ struct KnownChildren {
 [[nodiscard]] std::span<const KeyRow> other_layout_keys();
 [[nodiscard]] std::span<const KeyRow> explicit_keys();
 
-}  // namespace clearstroke
+} // namespace clearstroke

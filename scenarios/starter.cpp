@@ -120,29 +120,33 @@ std::string_view body_of(const std::string& layout) {
 void require_choice(std::string_view key, const std::string& value) {
     const auto choices = choices_of(*find_key(key, "car"));
     if (std::ranges::find(choices, value) == choices.end())
-        throw std::invalid_argument(fmt::format("{}: \"{}\"; allowed: {}", key, value, fmt::join(choices, ", ")));
+        throw std::invalid_argument(
+            fmt::format("{}: \"{}\"; allowed: {}", key, value, fmt::join(choices, ", ")));
 }
 
 std::string work_of(const StarterChoices& c) {
-    if (!c.condition.empty()) return fmt::format("condition = {}      # state at the start\n", toml_string(c.condition));
+    if (!c.condition.empty())
+        return fmt::format("condition = {}      # state at the start\n", toml_string(c.condition));
     std::string out = "\n[work]                      # what was done; where air stands follows from it\n";
     out += "renewed = " + toml_list(c.renewed) + "\n";
     out += "opened = " + toml_list(c.opened) + "\n";
     return out + "reservoir_ran_dry = false\nfluid_change = false\n";
 }
 
-}  // namespace
+} // namespace
 
 std::string starter_scenario(const StarterChoices& c) {
     require_choice("layout", c.layout);
     require_choice("fluid", c.fluid);
     if (!c.method.empty()) require_choice("method", c.method);
     if (!c.condition.empty()) require_choice("condition", c.condition);
-    std::string out = "# The question this file asks stands in its title. What is left out is assumed and reported.\n";
-    out += fmt::format("title = {}\nlayout = {}\nfluid = {}\n", toml_string(c.title), toml_string(c.layout), toml_string(c.fluid));
+    std::string out =
+        "# The question this file asks stands in its title. What is left out is assumed and reported.\n";
+    out += fmt::format("title = {}\nlayout = {}\nfluid = {}\n", toml_string(c.title), toml_string(c.layout),
+                       toml_string(c.fluid));
     if (!c.method.empty()) out += fmt::format("method = {}\n", toml_string(c.method));
     out += "anti_lock = \"unknown\"       # yes, no, unknown\n";
     return out + work_of(c) + std::string(body_of(c.layout));
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

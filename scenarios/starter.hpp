@@ -7,14 +7,14 @@ namespace clearstroke {
 
 struct StarterChoices {
     std::string title{"My circuit"};
-    std::string layout{"front/rear"};   ///< "front/rear", "diagonal", "motorcycle", "clutch", "explicit"
+    std::string layout{"front/rear"}; ///< "front/rear", "diagonal", "motorcycle", "clutch", "explicit"
     std::string fluid{"DOT 4"};
-    std::string method;                 ///< empty: the usual one
-    std::string condition;              ///< empty, or "fluid change", "little air", "drained", "dry"
+    std::string method;    ///< empty: the usual one
+    std::string condition; ///< empty, or "fluid change", "little air", "drained", "dry"
     std::vector<std::string> renewed, opened;
 };
 
 /// TOML text that read_scenario accepts. Throws std::invalid_argument, saying what is allowed.
 [[nodiscard]] std::string starter_scenario(const StarterChoices&);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -14,4 +14,4 @@ namespace clearstroke {
 /// "48 to 60 mm".
 [[nodiscard]] std::string shown_band(double low, double high, std::string_view unit);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -18,7 +18,9 @@ std::optional<std::string_view> after(std::string_view text, std::string_view wo
     return text.substr(1);
 }
 
-Read no_part(std::string_view what, std::string_view name) { return fmt::format("there is no {} \"{}\"", what, name); }
+Read no_part(std::string_view what, std::string_view name) {
+    return fmt::format("there is no {} \"{}\"", what, name);
+}
 
 Read read_open(std::string_view rest, const Parts& parts) {
     OpenScrew act;
@@ -36,8 +38,7 @@ Read read_open(std::string_view rest, const Parts& parts) {
     return Act{act};
 }
 
-template <class OnPart, class Find>
-Read read_on(std::string_view rest, std::string_view what, Find find) {
+template <class OnPart, class Find> Read read_on(std::string_view rest, std::string_view what, Find find) {
     if (rest.empty()) return Act{OnPart{}};
     if (const auto id = find(rest)) return Act{OnPart{*id}};
     return no_part(what, rest);
@@ -80,7 +81,9 @@ std::string on(std::string_view verb, std::string_view name) {
 struct Writer {
     const Network& net;
     std::string screw(const std::optional<ScrewId>& s) const { return s ? net.screws[s->index].name : ""; }
-    std::string actuator(const std::optional<ActuatorId>& a) const { return a ? net.actuators[a->index].name : ""; }
+    std::string actuator(const std::optional<ActuatorId>& a) const {
+        return a ? net.actuators[a->index].name : "";
+    }
 
     std::string operator()(const OpenScrew& a) const {
         return on("open", screw(a.screw)) + (a.turns ? fmt::format(" {} turns", *a.turns) : "");
@@ -93,12 +96,18 @@ struct Writer {
     std::string operator()(const TurnPart& a) const {
         return fmt::format("turn {} to {} rad", net.volumes[a.volume.index].name, a.roll);
     }
-    std::string operator()(const PitchVehicle& a) const { return fmt::format("pitch {} rad, roll {} rad", a.pitch, a.roll); }
-    std::string operator()(const Cap& a) const { return on(a.capped ? "cap" : "uncap", net.lines[a.line.index].name); }
-    std::string operator()(const HoseEnd& a) const { return a.submerged ? "hose end submerged" : "hose end in air"; }
+    std::string operator()(const PitchVehicle& a) const {
+        return fmt::format("pitch {} rad, roll {} rad", a.pitch, a.roll);
+    }
+    std::string operator()(const Cap& a) const {
+        return on(a.capped ? "cap" : "uncap", net.lines[a.line.index].name);
+    }
+    std::string operator()(const HoseEnd& a) const {
+        return a.submerged ? "hose end submerged" : "hose end in air";
+    }
 };
 
-}  // namespace
+} // namespace
 
 Read read_act(std::string_view text, const Parts& parts) {
     if (text == "top up") return Act{TopUp{}};
@@ -113,7 +122,8 @@ Read read_act(std::string_view text, const Parts& parts) {
         return read_on<Release>(*rest, "pedal or lever", [&](auto name) { return parts.actuator(name); });
     if (const auto rest = after(text, "wait")) {
         const auto time = read_quantity(*rest, "s");
-        if (time.fault != QuantityFault::none || time.value.usual < 0.0) return fmt::format("\"{}\" is no time", *rest);
+        if (time.fault != QuantityFault::none || time.value.usual < 0.0)
+            return fmt::format("\"{}\" is no time", *rest);
         return Act{Wait{time.value.usual}};
     }
     if (const auto rest = after(text, "turn")) return read_turn(*rest, parts);
@@ -125,4 +135,4 @@ Read read_act(std::string_view text, const Parts& parts) {
 
 std::string write_act(const Act& act, const Network& net) { return std::visit(Writer{net}, act); }
 
-}  // namespace clearstroke
+} // namespace clearstroke

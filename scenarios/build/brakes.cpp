@@ -9,7 +9,7 @@ namespace {
 
 /// Keys of a wheel, falling back to those of its axle.
 class WheelKeys {
-  public:
+public:
     WheelKeys(Inputs& in, std::string section, const WheelSpec& w)
         : in_(in), own_(section + "." + w.wheel + "."), axle_(section + "." + w.axle + ".") {}
 
@@ -38,9 +38,11 @@ class WheelKeys {
         const auto own = in_.quantities(own_ + key), axle = in_.quantities(axle_ + key);
         return own.empty() ? axle : own;
     }
-    [[nodiscard]] std::string where(const char* key) const { return in_.has(own_ + key) ? own_ + key : axle_ + key; }
+    [[nodiscard]] std::string where(const char* key) const {
+        return in_.has(own_ + key) ? own_ + key : axle_ + key;
+    }
 
-  private:
+private:
     Inputs& in_;
     std::string own_, axle_;
 };
@@ -51,7 +53,8 @@ std::vector<double> piston_bores(Inputs& in, WheelKeys& key) {
     if (bores.empty()) return std::vector<double>(std::size_t(key.count("pistons")), key.value("bore"));
     for (const char* other : {"bore", "pistons"})
         if (in.has(key.where(other)))
-            in.fault(key.where(other), fmt::format("says the same as {}; allowed: one of the two", key.where("bores")));
+            in.fault(key.where(other),
+                     fmt::format("says the same as {}; allowed: one of the two", key.where("bores")));
     return bores;
 }
 
@@ -60,8 +63,9 @@ Volume caliper_side(Inputs& in, WheelKeys& key, const WheelSpec& w, std::string 
     double area = 0.0;
     for (const double bore : bores) area += disc_area(bore);
     const double gap = key.value("gap"), content = key.value("passages") + gap * area;
-    Volume v = round_volume({std::move(name), w.wheel + " caliper", content, std::ranges::max(bores),
-                             key.stated("height").value_or(w.height), w.ahead, w.outboard, key.value("tilt")});
+    Volume v =
+        round_volume({std::move(name), w.wheel + " caliper", content, std::ranges::max(bores),
+                      key.stated("height").value_or(w.height), w.ahead, w.outboard, key.value("tilt")});
     v.gap_width = gap;
     v.walls.compliance = key.value("give") * area;
     v.walls.settling_volume = key.value("settling") * area;
@@ -70,7 +74,9 @@ Volume caliper_side(Inputs& in, WheelKeys& key, const WheelSpec& w, std::string 
     return v;
 }
 
-Port hose_port(WheelKeys& key) { return {"hose", {key.value("port_at"), 0.0, 1.0}, key.value("port_drilling")}; }
+Port hose_port(WheelKeys& key) {
+    return {"hose", {key.value("port_at"), 0.0, 1.0}, key.value("port_drilling")};
+}
 
 Port screw_port(WheelKeys& key, const Cavity& cavity) {
     return drilled_port("screw", cavity, key.value("screw_at"), key.value("screw_below_crown"),
@@ -86,7 +92,8 @@ PortRef sliding_caliper(Inputs& in, Parts& parts, WheelKeys& key, const WheelSpe
     return {id, 0};
 }
 
-Line crossover(Inputs& in, const Parts& parts, WheelKeys& key, const WheelSpec& w, PortRef inner, PortRef outer) {
+Line crossover(Inputs& in, const Parts& parts, WheelKeys& key, const WheelSpec& w, PortRef inner,
+               PortRef outer) {
     Line line;
     line.name = w.wheel + " crossover";
     line.place = w.wheel + " caliper";
@@ -103,13 +110,15 @@ Line crossover(Inputs& in, const Parts& parts, WheelKeys& key, const WheelSpec& 
     return line;
 }
 
-/// Halves in order inner, outer, each with the ports screw (if it has one), crossover and, on one of them, hose.
+/// Halves in order inner, outer, each with the ports screw (if it has one), crossover and, on one of them,
+/// hose.
 PortRef fixed_caliper(Inputs& in, Parts& parts, WheelKeys& key, const WheelSpec& w) {
     auto screws = key.texts("screws");
     if (screws.empty()) screws = {"outer"};
     for (const std::string& s : screws)
         if (s != "inner" && s != "outer")
-            in.fault(key.where("screws"), fmt::format("\"{}\" is no half of a caliper; allowed: \"inner\", \"outer\"", s));
+            in.fault(key.where("screws"),
+                     fmt::format("\"{}\" is no half of a caliper; allowed: \"inner\", \"outer\"", s));
     const std::string hose_side = key.text("hose_side");
     PortRef hose, across[2];
     for (const std::size_t i : {0U, 1U}) {
@@ -124,8 +133,8 @@ PortRef fixed_caliper(Inputs& in, Parts& parts, WheelKeys& key, const WheelSpec&
         across[i].volume = id;
         if (half == hose_side) hose = {id, across[i].port + 1};
         if (bled)
-            parts.add(screw_at(in, parts, screws.size() > 1 ? w.wheel + " " + half : w.wheel, w.wheel + " caliper", {id, 0},
-                               key.stated_text("thread")));
+            parts.add(screw_at(in, parts, screws.size() > 1 ? w.wheel + " " + half : w.wheel,
+                               w.wheel + " caliper", {id, 0}, key.stated_text("thread")));
     }
     parts.add(crossover(in, parts, key, w, across[0], across[1]));
     return hose;
@@ -143,21 +152,23 @@ PortRef wheel_cylinder(Inputs& in, Parts& parts, WheelKeys& key, const WheelSpec
     v.walls.take_up_to = key.value("spring_to");
     if (v.walls.take_up_to <= v.walls.take_up_from)
         in.fault(key.where("spring_to"), "is not above spring_from; allowed: a higher pressure");
-    constexpr double drilling = 3e-3;  // [m]
+    constexpr double drilling = 3e-3; // [m]
     v.ports.push_back({"hose", {key.value("port_at"), 0.5, 1.0}, drilling});
-    v.ports.push_back(drilled_port("screw", v.cavity, key.value("screw_at"), key.value("screw_below_crown"), drilling));
+    v.ports.push_back(
+        drilled_port("screw", v.cavity, key.value("screw_at"), key.value("screw_below_crown"), drilling));
     v.ports.back().place.axial = 0.5;
     const VolumeId id = parts.add(std::move(v));
     parts.add(screw_at(in, parts, w.wheel, name, {id, 1}, std::nullopt));
     return {id, 0};
 }
 
-}  // namespace
+} // namespace
 
 PortRef build_brake(Inputs& in, Parts& parts, const WheelSpec& w, bool drum) {
     WheelKeys key(in, drum ? "drums" : "calipers", w);
     if (drum) return wheel_cylinder(in, parts, key, w);
-    return key.text("kind") == "fixed" ? fixed_caliper(in, parts, key, w) : sliding_caliper(in, parts, key, w);
+    return key.text("kind") == "fixed" ? fixed_caliper(in, parts, key, w)
+                                       : sliding_caliper(in, parts, key, w);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -7,7 +7,7 @@
 namespace clearstroke {
 namespace {
 
-constexpr double shortest_pipe = 0.02;  // [m]
+constexpr double shortest_pipe = 0.02; // [m]
 
 struct Axle {
     std::string name, left, right;
@@ -19,14 +19,19 @@ struct Axle {
 
 Axle axle_of(Inputs& in, const std::string& name) {
     const bool front = name == "front";
-    Axle a{name, front ? "LF" : "LR", front ? "RF" : "RR", in.value("heights." + name + "_wheels"),
-           (front ? 0.5 : -0.5) * in.value("vehicle.wheelbase"), false};
+    Axle a{name,
+           front ? "LF" : "LR",
+           front ? "RF" : "RR",
+           in.value("heights." + name + "_wheels"),
+           (front ? 0.5 : -0.5) * in.value("vehicle.wheelbase"),
+           false};
     for (const std::string& key : {a.name, a.left, a.right}) a.drum = a.drum || in.has("drums." + key);
     for (const std::string& key : {a.name, a.left, a.right})
         if (a.drum && in.has("calipers." + key)) {
             const Place other = in.document().place_of("drums." + name);
-            in.fault("calipers." + key, fmt::format("this axle has drums at {}:{}:{}; allowed: calipers or drums on an axle",
-                                                    other.file, other.line, other.column));
+            in.fault("calipers." + key,
+                     fmt::format("this axle has drums at {}:{}:{}; allowed: calipers or drums on an axle",
+                                 other.file, other.line, other.column));
             in.use("calipers." + key);
         }
     return a;
@@ -70,19 +75,21 @@ void tee_to_axle(Inputs& in, Parts& parts, const Axle& axle, PortRef outlet) {
     for (const std::string& wheel : {axle.left, axle.right}) {
         const PortRef brake = brake_of(in, parts, axle, wheel);
         if (hose_first)
-            parts.add(pipe_between(in, parts, wheel + " pipe", wheel + " line", in.value(keys + wheel), tee, brake));
+            parts.add(pipe_between(in, parts, wheel + " pipe", wheel + " line", in.value(keys + wheel), tee,
+                                   brake));
         else
-            run_to_wheel(in, parts, {wheel, keys + wheel, "hoses." + axle.name, "heights." + axle.name + "_hose_top"}, tee,
-                         brake);
+            run_to_wheel(in, parts,
+                         {wheel, keys + wheel, "hoses." + axle.name, "heights." + axle.name + "_hose_top"},
+                         tee, brake);
     }
 }
 
 /// A pipe of its own from the cylinder to a wheel.
-void run_from_cylinder(Inputs& in, Parts& parts, const Axle& axle, const std::string& wheel, const std::string& key,
-                       PortRef outlet) {
+void run_from_cylinder(Inputs& in, Parts& parts, const Axle& axle, const std::string& wheel,
+                       const std::string& key, PortRef outlet) {
     const PortRef brake = brake_of(in, parts, axle, wheel);
-    const LineId pipe = run_to_wheel(in, parts, {wheel, key, "hoses." + axle.name, "heights." + axle.name + "_hose_top"},
-                                     outlet, brake);
+    const LineId pipe = run_to_wheel(
+        in, parts, {wheel, key, "hoses." + axle.name, "heights." + axle.name + "_hose_top"}, outlet, brake);
     if (axle.name == "rear") along_floor(in, parts.net.lines[pipe.index]);
 }
 
@@ -101,7 +108,8 @@ CylinderSpec cylinder_of(Inputs& in, const std::string& kind) {
     if (kind == "tandem") {
         spec.coupling = Coupling::tandem;
         spec.chambers = {"primary chamber", "secondary chamber"};
-        spec.strokes = {in.value("master_cylinder.stroke_primary"), in.value("master_cylinder.stroke_secondary")};
+        spec.strokes = {in.value("master_cylinder.stroke_primary"),
+                        in.value("master_cylinder.stroke_secondary")};
     } else {
         const double stroke = in.value("master_cylinder.stroke");
         spec.strokes = {stroke, stroke};
@@ -119,7 +127,8 @@ CylinderSpec cylinder_of(Inputs& in, const std::string& kind) {
     return spec;
 }
 
-PortRef outlet_of(const Parts& parts, const CylinderSpec& spec, std::size_t chamber, const std::string& name) {
+PortRef outlet_of(const Parts& parts, const CylinderSpec& spec, std::size_t chamber,
+                  const std::string& name) {
     return std::get<PortRef>(*parts.opening(spec.chambers[chamber] + ":" + name));
 }
 
@@ -133,8 +142,10 @@ void front_rear(Inputs& in, Parts& parts, const std::string& kind) {
         axle.chamber = chamber;
         axle.tee = !on_cylinder(in, "lines." + name + ".to_tee");
         auto& outlets = spec.outlets[chamber];
-        if (axle.tee) outlets.push_back("to " + name);
-        else outlets.insert(outlets.end(), {"to " + axle.left, "to " + axle.right});
+        if (axle.tee)
+            outlets.push_back("to " + name);
+        else
+            outlets.insert(outlets.end(), {"to " + axle.left, "to " + axle.right});
         axles.push_back(axle);
     }
     build_cylinder(in, parts, spec);
@@ -154,7 +165,8 @@ void diagonal(Inputs& in, Parts& parts, const std::string& kind) {
     CylinderSpec spec = cylinder_of(in, kind);
     const std::size_t second = kind == "single" ? 0 : 1;
     const Axle front = axle_of(in, "front"), rear = axle_of(in, "rear");
-    const std::vector<std::pair<std::string, std::size_t>> runs{{"LF", 0}, {"RR", 0}, {"RF", second}, {"LR", second}};
+    const std::vector<std::pair<std::string, std::size_t>> runs{
+        {"LF", 0}, {"RR", 0}, {"RF", second}, {"LR", second}};
     for (const auto& [wheel, chamber] : runs) spec.outlets[chamber].push_back("to " + wheel);
     build_cylinder(in, parts, spec);
     for (const auto& [wheel, chamber] : runs)
@@ -162,18 +174,21 @@ void diagonal(Inputs& in, Parts& parts, const std::string& kind) {
                           outlet_of(parts, spec, chamber, "to " + wheel));
 }
 
-}  // namespace
+} // namespace
 
 void build_car(Inputs& in, Parts& parts) {
     const std::string kind = in.text("master_cylinder.kind");
     if (in.text("layout") != "diagonal") return front_rear(in, parts, kind);
     if (kind == "twin") {
         const Place other = in.document().place_of("layout");
-        in.fault("master_cylinder.kind",
-                 fmt::format("\"twin\" does not go with layout = \"diagonal\" at {}:{}:{}; allowed there: \"tandem\", "
-                             "\"single\"", other.file, other.line, other.column));
+        in.fault(
+            "master_cylinder.kind",
+            fmt::format(
+                "\"twin\" does not go with layout = \"diagonal\" at {}:{}:{}; allowed there: \"tandem\", "
+                "\"single\"",
+                other.file, other.line, other.column));
     }
     diagonal(in, parts, kind == "twin" ? "tandem" : kind);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -5,24 +5,24 @@ namespace {
 
 PortRef build_slave(Inputs& in, Parts& parts) {
     const double bore = in.value("slave.bore"), area = disc_area(bore);
-    Volume v = round_volume({"slave", "slave", in.value("slave.dead_length") * area, bore, in.value("heights.slave"), 0.0, 0.0,
-                             in.value("slave.tilt")});
+    Volume v = round_volume({"slave", "slave", in.value("slave.dead_length") * area, bore,
+                             in.value("heights.slave"), 0.0, 0.0, in.value("slave.tilt")});
     v.walls.compliance = in.value("slave.give") * area;
     v.walls.take_up_volume = in.value("slave.stroke") * area;
     v.walls.take_up_from = in.value("slave.spring_from");
     v.walls.take_up_to = in.value("slave.spring_to");
     if (v.walls.take_up_to <= v.walls.take_up_from)
         in.fault("slave.spring_to", "is not above slave.spring_from; allowed: a higher pressure");
-    constexpr double drilling = 3e-3;  // [m]
+    constexpr double drilling = 3e-3; // [m]
     v.ports.push_back({"hose", {in.value("slave.port_at"), 0.0, 1.0}, drilling});
-    v.ports.push_back(
-        drilled_port("screw", v.cavity, in.value("slave.screw_at"), in.value("slave.screw_below_crown"), drilling));
+    v.ports.push_back(drilled_port("screw", v.cavity, in.value("slave.screw_at"),
+                                   in.value("slave.screw_below_crown"), drilling));
     const VolumeId id = parts.add(std::move(v));
     parts.add(screw_at(in, parts, "slave", "slave", {id, 1}, std::nullopt));
     return {id, 0};
 }
 
-}  // namespace
+} // namespace
 
 void build_clutch(Inputs& in, Parts& parts) {
     CylinderSpec spec;
@@ -47,4 +47,4 @@ void build_clutch(Inputs& in, Parts& parts) {
     parts.add(hose_between(in, parts, "hose", "line", hose, join, slave));
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

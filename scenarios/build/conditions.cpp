@@ -9,7 +9,9 @@ namespace clearstroke {
 namespace {
 
 /// Pressure [Pa] of the standard atmosphere at a height [m] up to 11 km (ISO 2533, from memory).
-double pressure_at(double altitude) { return standard_atmosphere * std::pow(1.0 - 2.25577e-5 * altitude, 5.25588); }
+double pressure_at(double altitude) {
+    return standard_atmosphere * std::pow(1.0 - 2.25577e-5 * altitude, 5.25588);
+}
 
 double ambient(Inputs& in) {
     const auto altitude = in.stated("conditions.altitude");
@@ -17,8 +19,8 @@ double ambient(Inputs& in) {
     if (in.stated("conditions.ambient_pressure")) {
         const Place other = in.document().place_of("conditions.altitude");
         in.fault("conditions.ambient_pressure",
-                 fmt::format("says the same as conditions.altitude at {}:{}:{}; allowed: one of the two", other.file,
-                             other.line, other.column));
+                 fmt::format("says the same as conditions.altitude at {}:{}:{}; allowed: one of the two",
+                             other.file, other.line, other.column));
     }
     return pressure_at(*altitude);
 }
@@ -31,17 +33,17 @@ Fluid fluid_of(Inputs& in) {
                                        0.9 * fluid.bulk_modulus_20, 1.1 * fluid.bulk_modulus_20);
     const double factor = in.value("fluid_properties.viscosity_factor");
     if (factor != 1.0) {
-        constexpr double cold = 253.15, warm = 333.15;  // [K]
+        constexpr double cold = 253.15, warm = 333.15; // [K]
         fluid.viscosity = walther_through(cold, factor * kinematic_viscosity(fluid.viscosity, cold), warm,
                                           factor * kinematic_viscosity(fluid.viscosity, warm));
     }
     return fluid;
 }
 
-}  // namespace
+} // namespace
 
 void build_conditions(Inputs& in, Parts& parts) {
-    for (const char* general : {"model", "operator"}) in.use(general);  // valid in every layout and method
+    for (const char* general : {"model", "operator"}) in.use(general); // valid in every layout and method
     Conditions& c = parts.net.conditions;
     c.fluid = fluid_of(in);
     c.temperature = in.value("conditions.temperature");
@@ -61,4 +63,4 @@ void build_conditions(Inputs& in, Parts& parts) {
     hose.visible_bubble = in.value("clear_hose.visible_bubble");
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -13,14 +13,17 @@ namespace {
 struct Meant {
     std::vector<std::size_t> volumes, lines, junctions;
     bool reservoir{};
-    [[nodiscard]] bool none() const { return volumes.empty() && lines.empty() && junctions.empty() && !reservoir; }
+    [[nodiscard]] bool none() const {
+        return volumes.empty() && lines.empty() && junctions.empty() && !reservoir;
+    }
 };
 
 /// "front calipers", "rear hoses", "all wheel cylinders": an axle and a kind.
 bool in_group(const std::string& word, const std::string& part) {
     const auto space = word.find(' ');
     if (space == std::string::npos || word.back() != 's') return false;
-    const std::string axle = word.substr(0, space), kind = " " + word.substr(space + 1, word.size() - space - 2);
+    const std::string axle = word.substr(0, space),
+                      kind = " " + word.substr(space + 1, word.size() - space - 2);
     const auto at = part.find(kind);
     if (at == std::string::npos) return false;
     const std::string wheel = part.substr(0, at);
@@ -31,7 +34,7 @@ bool in_group(const std::string& word, const std::string& part) {
 
 /// Works out where air stands; every amount is the larger of what its causes leave.
 class Filling {
-  public:
+public:
     Filling(Inputs& in, Parts& parts) : in_(in), parts_(parts), net_(parts.net), shares_(net_.lines.size()) {
         for (const Actuator& a : net_.actuators)
             for (const Piston& p : a.pistons) chambers_.insert(p.chamber.index);
@@ -41,13 +44,15 @@ class Filling {
     void by_work();
     void write_lines();
 
-  private:
-    struct Ends { double from{}, to{}; };
+private:
+    struct Ends {
+        double from{}, to{};
+    };
     Inputs& in_;
     Parts& parts_;
     const Network& net_;
     std::set<std::size_t> chambers_;
-    std::vector<Ends> shares_;   ///< of each line's volume, gas beside its two ends
+    std::vector<Ends> shares_; ///< of each line's volume, gas beside its two ends
 
     [[nodiscard]] bool is_chamber(std::size_t v) const { return chambers_.contains(v); }
 
@@ -55,11 +60,12 @@ class Filling {
         double& gas = parts_.contents.volume_gas[v];
         gas = std::max(gas, std::min(1.0, share) * net_.volumes[v].content);
     }
-    void line(std::size_t l, double share) { shares_[l].from = std::max(shares_[l].from, std::min(1.0, share)); }
+    void line(std::size_t l, double share) {
+        shares_[l].from = std::max(shares_[l].from, std::min(1.0, share));
+    }
 
     /// The ends of lines that sit in a volume or junction drain over `length`.
-    template <class Here>
-    void beside(const Here& here, double length) {
+    template <class Here> void beside(const Here& here, double length) {
         for (std::size_t l = 0; l < net_.lines.size(); ++l) {
             const double share = std::min(1.0, length / net_.lines[l].length);
             if (here(net_.lines[l].from)) shares_[l].from = std::max(shares_[l].from, share);
@@ -67,10 +73,20 @@ class Filling {
         }
     }
     void beside_volume(std::size_t v, double length) {
-        beside([v](const End& e) { const auto* p = std::get_if<PortRef>(&e); return p && p->volume.index == v; }, length);
+        beside(
+            [v](const End& e) {
+                const auto* p = std::get_if<PortRef>(&e);
+                return p && p->volume.index == v;
+            },
+            length);
     }
     void beside_junction(std::size_t j, double length) {
-        beside([j](const End& e) { const auto* p = std::get_if<JunctionId>(&e); return p && p->index == j; }, length);
+        beside(
+            [j](const End& e) {
+                const auto* p = std::get_if<JunctionId>(&e);
+                return p && p->index == j;
+            },
+            length);
     }
     void beside_end(const End& end, double length) {
         if (const auto* j = std::get_if<JunctionId>(&end)) return beside_junction(j->index, length);
@@ -109,7 +125,8 @@ Meant Filling::meant(const std::string& word) const {
         if (is(net_.lines[l].name, net_.lines[l].place)) out.lines.push_back(l);
     for (std::size_t j = 0; j < net_.junctions.size(); ++j)
         if (net_.junctions[j].name == word) out.junctions.push_back(j);
-    for (const Reservoir& r : net_.reservoirs) out.reservoir = out.reservoir || r.name == word || word == "reservoir";
+    for (const Reservoir& r : net_.reservoirs)
+        out.reservoir = out.reservoir || r.name == word || word == "reservoir";
     return out;
 }
 
@@ -120,7 +137,8 @@ Meant Filling::meant_or_fault(const std::string& word, const std::string& key) {
     for (const Reservoir& r : net_.reservoirs) known.push_back(r.name);
     const std::string near = nearest(word, known);
     in_.fault(key, fmt::format("\"{}\" is not a part of this circuit{}; allowed: {}", word,
-                               near.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", near), fmt::join(known, ", ")));
+                               near.empty() ? "" : fmt::format(" (did you mean \"{}\"?)", near),
+                               fmt::join(known, ", ")));
     return out;
 }
 
@@ -128,8 +146,10 @@ void Filling::renew(const Meant& what) {
     const double beside_joint = in_.value("work.air_beside_joint");
     if (what.reservoir) ran_dry();
     for (const std::size_t v : what.volumes) {
-        if (is_chamber(v)) cylinder(v);
-        else volume(v, in_.value("work.air_in_renewed_part"));
+        if (is_chamber(v))
+            cylinder(v);
+        else
+            volume(v, in_.value("work.air_in_renewed_part"));
         beside_volume(v, beside_joint);
     }
     for (const std::size_t l : what.lines) {
@@ -144,7 +164,8 @@ void Filling::open(const Meant& what) {
     const double beside_joint = in_.value("work.air_beside_joint");
     if (what.reservoir) ran_dry();
     for (const std::size_t v : what.volumes) {
-        volume(v, is_chamber(v) ? in_.value("work.air_in_primed_cylinder") : in_.value("work.air_in_opened_part"));
+        volume(v, is_chamber(v) ? in_.value("work.air_in_primed_cylinder")
+                                : in_.value("work.air_in_opened_part"));
         beside_volume(v, beside_joint);
     }
     for (const std::size_t l : what.lines) {
@@ -164,7 +185,8 @@ void Filling::known_air(const std::string& name, double amount) {
     for (const std::size_t l : what.lines) room += net_.lines[l].length * disc_area(net_.lines[l].bore);
     if (what.none()) return;
     if (amount > room * (1.0 + 1e-9))
-        return in_.fault(key, fmt::format("is more than the part holds; allowed: up to {:.4g} mL", 1e6 * room));
+        return in_.fault(key,
+                         fmt::format("is more than the part holds; allowed: up to {:.4g} mL", 1e6 * room));
     const double share = std::min(1.0, amount / room);
     for (const std::size_t v : what.volumes) parts_.contents.volume_gas[v] = share * net_.volumes[v].content;
     for (const std::size_t l : what.lines) shares_[l] = {share, 0.0};
@@ -186,10 +208,13 @@ void Filling::by_condition(const std::string& condition) {
     for (std::size_t v = 0; v < net_.volumes.size(); ++v)
         if (!is_chamber(v)) volume(v, part);
     if (little) return;
-    for (std::size_t l = 0; l < net_.lines.size(); ++l) line(l, dry ? 1.0 : in_.value("work.air_in_drained_line"));
+    for (std::size_t l = 0; l < net_.lines.size(); ++l)
+        line(l, dry ? 1.0 : in_.value("work.air_in_drained_line"));
     for (const std::size_t v : chambers_) {
-        if (dry) cylinder(v);
-        else volume(v, in_.value("work.air_in_run_dry_cylinder"));
+        if (dry)
+            cylinder(v);
+        else
+            volume(v, in_.value("work.air_in_run_dry_cylinder"));
     }
 }
 
@@ -214,16 +239,17 @@ void Filling::write_lines() {
     }
 }
 
-}  // namespace
+} // namespace
 
 void build_contents(Inputs& in, Parts& parts) {
     const auto condition = in.stated_text("condition");
+    in.use("work"); // its amounts are valid whatever was done
     Filling filling(in, parts);
     if (condition) {
         filling.by_condition(*condition);
-        if (in.has("work.renewed") || in.has("work.opened") || in.has("work.air") || in.has("work.reservoir_ran_dry"))
+        if (in.has("work.renewed") || in.has("work.opened") || in.has("work.air") ||
+            in.has("work.reservoir_ran_dry"))
             in.warn(fmt::format("condition = \"{}\" replaces what [work] says about air", *condition));
-        in.use("work");
     } else {
         filling.by_work();
     }
@@ -233,4 +259,4 @@ void build_contents(Inputs& in, Parts& parts) {
     parts.contents.reservoir_fresh_fraction = in.value("contents.reservoir_fresh_fraction");
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

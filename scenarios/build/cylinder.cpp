@@ -4,7 +4,7 @@
 namespace clearstroke {
 namespace {
 
-constexpr double cup_passage_length = 1e-3;  // [m]
+constexpr double cup_passage_length = 1e-3; // [m]
 
 ReservoirId add_reservoir(Inputs& in, Parts& parts, const CylinderSpec& spec) {
     Reservoir r;
@@ -27,15 +27,17 @@ Volume chamber_of(Inputs& in, const CylinderSpec& spec, std::size_t i) {
     const double bore = spec.bores[i];
     const double content = disc_area(bore) * spec.strokes[i] + in.value("master_cylinder.dead_volume");
     const std::string place = spec.chambers.size() == 1 ? spec.chambers[i] : "master cylinder";
-    Volume v = round_volume({spec.chambers[i], place, content, bore, spec.height, spec.ahead, spec.outboard, -spec.tilt});
-    v.walls.compliance = 1e-10 * content;  // a thick body: ten times a pipe's wall, nothing beside its fluid
+    Volume v = round_volume(
+        {spec.chambers[i], place, content, bore, spec.height, spec.ahead, spec.outboard, -spec.tilt});
+    v.walls.compliance = 1e-10 * content; // a thick body: ten times a pipe's wall, nothing beside its fluid
     const double clock = in.value("master_cylinder.outlet_at");
     for (const std::string& outlet : spec.outlets[i]) v.ports.push_back({outlet, {clock, 0.0, 1.0}, 3e-3});
     v.ports.push_back({"feed", {0.0, 1.0, 1.0}, in.value("reservoir.outlet")});
     return v;
 }
 
-Piston piston_of(Inputs& in, const CylinderSpec& spec, std::size_t i, VolumeId chamber, ReservoirId reservoir) {
+Piston piston_of(Inputs& in, const CylinderSpec& spec, std::size_t i, VolumeId chamber,
+                 ReservoirId reservoir) {
     Piston p;
     p.chamber = chamber;
     p.area = disc_area(spec.bores[i]);
@@ -53,7 +55,7 @@ Piston piston_of(Inputs& in, const CylinderSpec& spec, std::size_t i, VolumeId c
     return p;
 }
 
-}  // namespace
+} // namespace
 
 void build_cylinder(Inputs& in, Parts& parts, const CylinderSpec& spec) {
     Actuator a;
@@ -85,4 +87,4 @@ void build_cylinder(Inputs& in, Parts& parts, const CylinderSpec& spec) {
     parts.net.actuators.push_back(std::move(a));
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

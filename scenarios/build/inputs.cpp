@@ -24,8 +24,8 @@ void Inputs::use(std::string_view path) {
     if (!notes_) return;
     notes_->used.emplace(path);
     const std::string prefix = std::string(path) + ".";
-    for (auto at = document_.entries.lower_bound(prefix); at != document_.entries.end() && at->first.starts_with(prefix);
-         ++at)
+    for (auto at = document_.entries.lower_bound(prefix);
+         at != document_.entries.end() && at->first.starts_with(prefix); ++at)
         notes_->used.insert(at->first);
 }
 
@@ -34,8 +34,9 @@ double Inputs::note(std::string_view path, const KeyRow& key, const Quantity& q,
         return notes_ ? noted_.parameters[at->second].usual : values_[at->second];
     if (!notes_) return q.usual;
     notes_->index.emplace(std::string(path), notes_->parameters.size());
-    notes_->parameters.push_back({std::string(path), q.usual, q.low, q.high, si_unit(key.unit), std::string(key.unit),
-                                  std::string(key.group), stated ? SourceGrade::stated : key.grade,
+    notes_->parameters.push_back({std::string(path), q.usual, q.low, q.high, si_unit(key.unit),
+                                  std::string(key.unit), std::string(key.group),
+                                  stated ? SourceGrade::stated : key.grade,
                                   stated ? "the file" : std::string(key.source), std::string(key.measure)});
     if (!stated)
         notes_->assumptions.push_back({std::string(path), std::string(key.meaning), shown(q.usual, key.unit),
@@ -48,11 +49,13 @@ void Inputs::assume(std::string_view path, const KeyRow& key, std::string value)
     if (!notes_ || key.grade == SourceGrade::stated) return;
     for (const Assumption& a : notes_->assumptions)
         if (a.key == path) return;
-    notes_->assumptions.push_back({std::string(path), std::string(key.meaning), std::move(value), "", key.grade,
-                                   std::string(key.source), std::string(key.measure)});
+    notes_->assumptions.push_back({std::string(path), std::string(key.meaning), std::move(value), "",
+                                   key.grade, std::string(key.source), std::string(key.measure)});
 }
 
 double Inputs::value(std::string_view path) {
+    if (!notes_)
+        if (const auto at = noted_.index.find(path); at != noted_.index.end()) return values_[at->second];
     if (const auto given = stated(path)) return *given;
     const KeyRow& key = row(path);
     return note(path, key, read_quantity(key.usual, key.unit).value, false);
@@ -135,7 +138,8 @@ void Inputs::warn(std::string text) {
     if (notes_) notes_->warnings.push_back(std::move(text));
 }
 
-void Inputs::derived(std::string key, std::string meaning, std::string value, std::string band, std::string source) {
+void Inputs::derived(std::string key, std::string meaning, std::string value, std::string band,
+                     std::string source) {
     if (notes_)
         notes_->assumptions.push_back({std::move(key), std::move(meaning), std::move(value), std::move(band),
                                        SourceGrade::derived, std::move(source), ""});
@@ -152,4 +156,4 @@ void Inputs::fault(std::string_view path, std::string message) {
     notes_->faults.push_back({at.file, at.line, at.column, std::string(path), std::move(message)});
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

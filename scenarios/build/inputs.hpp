@@ -17,16 +17,16 @@ namespace clearstroke {
 /// What the first run noted.
 struct Noted {
     std::vector<Parameter> parameters;
-    std::map<std::string, std::size_t, std::less<>> index;   ///< key path -> parameter
+    std::map<std::string, std::size_t, std::less<>> index; ///< key path -> parameter
     std::vector<Assumption> assumptions;
     std::vector<std::string> warnings;
     std::vector<ScenarioFault> faults;
     std::set<std::string, std::less<>> used;
-    std::vector<std::size_t> usual_order;   ///< of the screws, by path length at the usual values
+    std::vector<std::size_t> usual_order; ///< of the screws, by path length at the usual values
 };
 
 class Inputs {
-  public:
+public:
     /// First run: notes into `noted`.
     Inputs(const Document& document, Noted& noted) : document_(document), noted_(noted), notes_(&noted) {}
     /// Later runs, on values of the parameters noted before.
@@ -46,25 +46,26 @@ class Inputs {
     std::optional<int> stated_count(std::string_view path);
     bool truth(std::string_view path);
     std::optional<bool> stated_truth(std::string_view path);
-    std::string text(std::string_view path);          ///< text or choice, or the default of its row
+    std::string text(std::string_view path); ///< text or choice, or the default of its row
     std::optional<std::string> stated_text(std::string_view path);
     std::vector<std::string> texts(std::string_view path);
     std::vector<double> quantities(std::string_view path);
 
-    [[nodiscard]] bool has(std::string_view path) const;                       ///< key or table
+    [[nodiscard]] bool has(std::string_view path) const; ///< key or table
     [[nodiscard]] std::vector<std::string> children(std::string_view path) const;
-    void use(std::string_view path);                                           ///< key or all keys of a table
+    void use(std::string_view path); ///< key or all keys of a table
     [[nodiscard]] const Document& document() const { return document_; }
 
     void warn(std::string text);
-    void derived(std::string key, std::string meaning, std::string value, std::string band, std::string source);
+    void derived(std::string key, std::string meaning, std::string value, std::string band,
+                 std::string source);
     /// Something is wrong at `path`: noted, or thrown as std::invalid_argument.
     void fault(std::string_view path, std::string message);
     [[nodiscard]] bool clean() const { return noted_.faults.empty(); }
     /// The first run's `order` of the screws, in every run.
     const std::vector<std::size_t>& usual_order(std::vector<std::size_t> order);
 
-  private:
+private:
     const Document& document_;
     const Noted& noted_;
     Noted* notes_{};
@@ -76,4 +77,4 @@ class Inputs {
     void assume(std::string_view path, const KeyRow&, std::string value);
 };
 
-}  // namespace clearstroke
+} // namespace clearstroke

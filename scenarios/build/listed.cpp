@@ -12,7 +12,7 @@ namespace {
 
 /// Keys of one listed part.
 class PartKeys {
-  public:
+public:
     PartKeys(Inputs& in, std::string path) : in_(in), path_(std::move(path)) {}
 
     [[nodiscard]] std::string of(const char* key) const { return path_ + "." + key; }
@@ -33,10 +33,11 @@ class PartKeys {
         if (auto x = in_.stated_text(of(key))) target = std::move(*x);
     }
     /// As stated; when a new part leaves it out, the value that another key gives.
-    template <class Default>
-    void set_or(const char* key, double& target, bool is_new, Default usual) {
-        if (const auto x = stated(key)) target = *x;
-        else if (is_new) target = usual();
+    template <class Default> void set_or(const char* key, double& target, bool is_new, Default usual) {
+        if (const auto x = stated(key))
+            target = *x;
+        else if (is_new)
+            target = usual();
     }
     void need(const char* key, bool is_new) {
         if (is_new && !in_.has(of(key)))
@@ -44,7 +45,7 @@ class PartKeys {
                                            allowed_text(*find_key(of(key), in_.document().family))));
     }
 
-  private:
+private:
     Inputs& in_;
     std::string path_;
 };
@@ -69,7 +70,8 @@ void list_ports(Inputs& in, const std::string& path, Volume& v) {
 
 void list_walls(Inputs& in, PartKeys& key, Volume& v, bool is_new) {
     const double area = pi * v.cavity.bore_radius * v.cavity.bore_radius;
-    key.set_or("compliance", v.walls.compliance, is_new, [&] { return in.value("calipers.front.give") * area; });
+    key.set_or("compliance", v.walls.compliance, is_new,
+               [&] { return in.value("calipers.front.give") * area; });
     key.set_or("settling_volume", v.walls.settling_volume, is_new,
                [&] { return in.value("calipers.front.settling") * area; });
     key.set_or("settling_pressure", v.walls.settling_pressure, is_new,
@@ -110,7 +112,8 @@ void list_volume(Inputs& in, Parts& parts, const std::string& name) {
     double& gas = parts.contents.volume_gas[id->index];
     key.set("gas", gas);
     if (gas > v.content && !in.has("condition"))
-        in.fault(key.of("gas"), fmt::format("is more than the volume holds; allowed: up to {:.4g} mL", 1e6 * v.content));
+        in.fault(key.of("gas"),
+                 fmt::format("is more than the volume holds; allowed: up to {:.4g} mL", 1e6 * v.content));
 }
 
 void list_tee(Inputs& in, Parts& parts, const std::string& name) {
@@ -152,16 +155,17 @@ std::string openings_text(const Parts& parts) {
     return fmt::format("{}", fmt::join(out, ", "));
 }
 
-std::optional<std::variant<PortRef, JunctionId>> opening_or_fault(Inputs& in, const Parts& parts, const std::string& key,
-                                                                  const std::string& text) {
+std::optional<std::variant<PortRef, JunctionId>>
+opening_or_fault(Inputs& in, const Parts& parts, const std::string& key, const std::string& text) {
     const auto at = parts.opening(text);
     if (!at)
-        in.fault(key, fmt::format("\"{}\" leads nowhere; allowed: \"part:port\" or a tee, that is one of {}", text,
-                                  openings_text(parts)));
+        in.fault(key, fmt::format("\"{}\" leads nowhere; allowed: \"part:port\" or a tee, that is one of {}",
+                                  text, openings_text(parts)));
     return at;
 }
 
-void set_end(Inputs& in, const Parts& parts, const std::string& key, const char* height_key, End& end, double& height) {
+void set_end(Inputs& in, const Parts& parts, const std::string& key, const char* height_key, End& end,
+             double& height) {
     if (const auto text = in.stated_text(key)) {
         if (*text == "blank") {
             end = Blank{};
@@ -187,7 +191,8 @@ void list_heights(Inputs& in, const std::string& path, Line& line) {
         key.set("at", point.fraction);
         key.set("height", point.height);
         if (!(point.fraction > last && point.fraction < 1.0))
-            in.fault(key.of("at"), "does not lie between the point before it and the end; allowed: rising shares between 0 and 1");
+            in.fault(key.of("at"), "does not lie between the point before it and the end; allowed: rising "
+                                   "shares between 0 and 1");
         last = point.fraction;
         line.heights.push_back(point);
     }
@@ -206,7 +211,8 @@ void list_gas(Inputs& in, const std::string& path, std::vector<GasStretch>& gas)
         key.set("begin", s.begin);
         key.set("end", s.end);
         if (!(s.begin >= last && s.end > s.begin))
-            in.fault(key.of("end"), "stretches of gas overlap or are empty; allowed: begin < end, one after the other");
+            in.fault(key.of("end"),
+                     "stretches of gas overlap or are empty; allowed: begin < end, one after the other");
         last = s.end;
         gas.push_back(s);
     }
@@ -228,28 +234,36 @@ void list_pipe(Inputs& in, Parts& parts, const std::string& name) {
     key.set("place", line.place);
     key.set("length", line.length);
     key.set("hose", line.elastic_hose);
-    key.set_or("bore", line.bore, is_new, [&] { return in.value(line.elastic_hose ? "hoses.bore" : "lines.bore"); });
+    key.set_or("bore", line.bore, is_new,
+               [&] { return in.value(line.elastic_hose ? "hoses.bore" : "lines.bore"); });
     set_end(in, parts, key.of("from"), "from_height", line.from, line.from_height);
     set_end(in, parts, key.of("to"), "to_height", line.to, line.to_height);
-    if (std::holds_alternative<Blank>(line.from) && std::holds_alternative<Blank>(line.to) && in.has(key.of("to")))
+    if (std::holds_alternative<Blank>(line.from) && std::holds_alternative<Blank>(line.to) &&
+        in.has(key.of("to")))
         in.fault(key.of("to"), "both ends are blank; allowed: one blank end");
     list_heights(in, path, line);
     const bool sized = is_new || in.has(key.of("length")) || in.has(key.of("bore")) || in.has(key.of("hose"));
     const bool walls_stated = in.has(key.of("compliance"));
     if (sized && !walls_stated && line.length > 0.0 && line.bore > 0.0)
-        line.walls = line.elastic_hose ? hose_walls(in, line.bore, line.length) : pipe_walls(in, line.bore, line.length);
+        line.walls = line.elastic_hose ? hose_walls(in, line.bore, line.length)
+                                       : pipe_walls(in, line.bore, line.length);
     key.set("compliance", line.walls.compliance);
     key.set("settling_volume", line.walls.settling_volume);
     key.set("settling_pressure", line.walls.settling_pressure);
-    if (const auto lumps = in.stated_count(key.of("lumps"))) line.lumps = *lumps;
-    else if (sized) line.lumps = lumps_of(in, line.length);
+    if (const auto lumps = in.stated_count(key.of("lumps")))
+        line.lumps = *lumps;
+    else if (sized)
+        line.lumps = lumps_of(in, line.length);
     list_gas(in, path, parts.contents.line_gas[id->index]);
 }
 
-std::size_t piston_of(Inputs& in, const Parts& parts, Actuator& a, const std::string& path, const std::string& chamber) {
+std::size_t piston_of(Inputs& in, const Parts& parts, Actuator& a, const std::string& path,
+                      const std::string& chamber) {
     const auto id = parts.volume(chamber);
     if (!id) {
-        in.fault(path, fmt::format("there is no volume \"{}\" for it to stroke; allowed: the name of a volume", chamber));
+        in.fault(path,
+                 fmt::format("there is no volume \"{}\" for it to stroke; allowed: the name of a volume",
+                             chamber));
         return a.pistons.size();
     }
     for (std::size_t i = 0; i < a.pistons.size(); ++i)
@@ -265,13 +279,17 @@ void list_feed(Inputs& in, const Parts& parts, PartKeys& key, Piston& p) {
         const auto& ports = parts.net.volumes[p.chamber.index].ports;
         const auto at = std::ranges::find(ports, *name, &Port::name);
         if (at == ports.end())
-            in.fault(key.of("opening"), fmt::format("the chamber has no port \"{}\"; allowed: the name of one", *name));
+            in.fault(key.of("opening"),
+                     fmt::format("the chamber has no port \"{}\"; allowed: the name of one", *name));
         else
             p.port_opening = std::size_t(at - ports.begin());
     }
     if (const auto name = in.stated_text(key.of("reservoir"))) {
-        if (const auto id = parts.reservoir(*name)) p.reservoir = *id;
-        else in.fault(key.of("reservoir"), fmt::format("there is no reservoir \"{}\"; allowed: the name of one", *name));
+        if (const auto id = parts.reservoir(*name))
+            p.reservoir = *id;
+        else
+            in.fault(key.of("reservoir"),
+                     fmt::format("there is no reservoir \"{}\"; allowed: the name of one", *name));
     }
     key.set("reservoir_chamber", p.reservoir_chamber);
 }
@@ -289,13 +307,16 @@ void list_piston(Inputs& in, Parts& parts, Actuator& a, const std::string& path,
     key.set("area", p.area);
     key.set("stroke", p.stroke);
     const bool secondary = i == 1 && a.coupling == Coupling::tandem;
-    const auto usual = [&](const char* name) { return [&in, name] { return in.value(std::string("master_cylinder.") + name); }; };
+    const auto usual = [&](const char* name) {
+        return [&in, name] { return in.value(std::string("master_cylinder.") + name); };
+    };
     const auto half = [&](const char* own, const char* general, double& radius) {
         double diameter = 2.0 * radius;
         key.set_or(own, diameter, is_new, usual(general));
         radius = 0.5 * diameter;
     };
-    key.set_or("preload", p.spring.preload, is_new, usual(secondary ? "preload_secondary" : "preload_primary"));
+    key.set_or("preload", p.spring.preload, is_new,
+               usual(secondary ? "preload_secondary" : "preload_primary"));
     key.set_or("rate", p.spring.rate, is_new, usual("spring_rate"));
     key.set_or("cut_off", p.cut_off, is_new, usual("cut_off"));
     half("port", "port", p.port.radius);
@@ -320,12 +341,15 @@ void list_actuator(Inputs& in, Parts& parts, const std::string& name) {
     Actuator& a = is_new ? parts.net.actuators.back() : parts.net.actuators[known->index];
     key.need("kind", is_new);
     if (const auto kind = in.stated_text(key.of("kind")))
-        a.coupling = *kind == "tandem" ? Coupling::tandem : *kind == "single" ? Coupling::single : Coupling::balance_bar;
+        a.coupling = *kind == "tandem"   ? Coupling::tandem
+                     : *kind == "single" ? Coupling::single
+                                         : Coupling::balance_bar;
     const auto usual = [&](const char* general) { return [&in, general] { return in.value(general); }; };
     const bool new_bar = is_new && a.coupling == Coupling::balance_bar;
     key.set_or("bar_share", a.bar_share, new_bar, usual("master_cylinder.balance"));
     key.set_or("bar_travel", a.bar_travel, new_bar, usual("master_cylinder.bar_travel"));
-    key.set_or("friction", a.friction, is_new && a.coupling != Coupling::single, usual("master_cylinder.seal_friction"));
+    key.set_or("friction", a.friction, is_new && a.coupling != Coupling::single,
+               usual("master_cylinder.seal_friction"));
     key.set_or("rod_friction", a.rod_friction, is_new, usual("master_cylinder.rod_friction"));
     key.set_or("ratio", a.ratio, is_new, usual("pedal.ratio"));
     key.set_or("free_play", a.free_play, is_new, usual("pedal.free_play"));
@@ -335,7 +359,8 @@ void list_actuator(Inputs& in, Parts& parts, const std::string& name) {
         list_piston(in, parts, a, path + ".pistons." + chamber, chamber);
     const std::size_t wanted = a.coupling == Coupling::single ? 1 : 2;
     if (a.pistons.size() != wanted)
-        in.fault(path + ".pistons", fmt::format("has {} pistons; allowed for its kind: {}", a.pistons.size(), wanted));
+        in.fault(path + ".pistons",
+                 fmt::format("has {} pistons; allowed for its kind: {}", a.pistons.size(), wanted));
 }
 
 void list_screw_geometry(Inputs& in, PartKeys& key, Screw& s, bool is_new) {
@@ -352,7 +377,8 @@ void list_screw_geometry(Inputs& in, PartKeys& key, Screw& s, bool is_new) {
     key.set("thread_diameter", g.thread.diameter);
     key.set("thread_length", g.thread.length);
     key.set("thread_eccentricity", g.thread.eccentricity);
-    key.set_or("thread_clearance", s.thread_clearance, is_new, [&] { return in.value("bleed_screw.thread_clearance"); });
+    key.set_or("thread_clearance", s.thread_clearance, is_new,
+               [&] { return in.value("bleed_screw.thread_clearance"); });
 }
 
 void list_screw(Inputs& in, Parts& parts, const std::string& name) {
@@ -370,26 +396,28 @@ void list_screw(Inputs& in, Parts& parts, const std::string& name) {
         if (const auto at = opening_or_fault(in, parts, key.of("at"), *text)) {
             s.at = *at;
             s.height = parts.height_of(*at);
-            if (const auto* port = std::get_if<PortRef>(&*at)) s.wheel = parts.net.volumes[port->volume.index].place;
-            else s.wheel = *text;
+            if (const auto* port = std::get_if<PortRef>(&*at))
+                s.wheel = parts.net.volumes[port->volume.index].place;
+            else
+                s.wheel = *text;
         }
     key.set("wheel", s.wheel);
     key.set("height", s.height);
     list_screw_geometry(in, key, s, is_new);
 }
 
-}  // namespace
+} // namespace
 
 void build_listed_parts(Inputs& in, Parts& parts) {
     using List = void (*)(Inputs&, Parts&, const std::string&);
     static constexpr std::array<std::pair<const char*, List>, 6> lists{{{"volumes", list_volume},
-                                                                       {"tees", list_tee},
-                                                                       {"reservoirs", list_reservoir},
-                                                                       {"pipes", list_pipe},
-                                                                       {"actuators", list_actuator},
-                                                                       {"screws", list_screw}}};
+                                                                        {"tees", list_tee},
+                                                                        {"reservoirs", list_reservoir},
+                                                                        {"pipes", list_pipe},
+                                                                        {"actuators", list_actuator},
+                                                                        {"screws", list_screw}}};
     for (const auto& [section, list] : lists)
         for (const std::string& name : in.children(section)) list(in, parts, name);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

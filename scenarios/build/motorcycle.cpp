@@ -23,7 +23,8 @@ CylinderSpec cylinder_of(Inputs& in, const std::string& section, const std::stri
 }
 
 void hose_run(Inputs& in, Parts& parts, const std::string& wheel, End from, PortRef brake) {
-    parts.add(hose_between(in, parts, wheel + " hose", wheel + " line", in.value("lines." + wheel), from, brake));
+    parts.add(
+        hose_between(in, parts, wheel + " hose", wheel + " line", in.value("lines." + wheel), from, brake));
 }
 
 void front_brake(Inputs& in, Parts& parts) {
@@ -33,9 +34,12 @@ void front_brake(Inputs& in, Parts& parts) {
     build_cylinder(in, parts, spec);
     const PortRef outlet = std::get<PortRef>(*parts.opening("front cylinder:to front"));
     const double height = in.value("heights.front_wheels"), ahead = 0.5 * in.value("vehicle.wheelbase");
-    if (discs == 1) return hose_run(in, parts, "F", outlet, build_brake(in, parts, {"F", "front", height, ahead, 0.0}, false));
+    if (discs == 1)
+        return hose_run(in, parts, "F", outlet,
+                        build_brake(in, parts, {"F", "front", height, ahead, 0.0}, false));
     const JunctionId splitter = parts.add(Junction{"splitter", in.value("heights.splitter")});
-    parts.add(hose_between(in, parts, "upper hose", "upper line", in.value("lines.to_splitter"), outlet, splitter));
+    parts.add(
+        hose_between(in, parts, "upper hose", "upper line", in.value("lines.to_splitter"), outlet, splitter));
     const double side = 0.5 * in.value("vehicle.track");
     hose_run(in, parts, "LF", splitter, build_brake(in, parts, {"LF", "front", height, ahead, -side}, false));
     hose_run(in, parts, "RF", splitter, build_brake(in, parts, {"RF", "front", height, ahead, side}, false));
@@ -46,15 +50,16 @@ void rear_brake(Inputs& in, Parts& parts) {
     spec.outlets = {{"to rear"}};
     build_cylinder(in, parts, spec);
     const PortRef outlet = std::get<PortRef>(*parts.opening("rear cylinder:to rear"));
-    const WheelSpec wheel{"R", "rear", in.value("heights.rear_wheels"), -0.5 * in.value("vehicle.wheelbase"), 0.0};
+    const WheelSpec wheel{"R", "rear", in.value("heights.rear_wheels"), -0.5 * in.value("vehicle.wheelbase"),
+                          0.0};
     hose_run(in, parts, "R", outlet, build_brake(in, parts, wheel, false));
 }
 
-}  // namespace
+} // namespace
 
 void build_motorcycle(Inputs& in, Parts& parts) {
     front_brake(in, parts);
     if (in.truth("motorcycle.rear")) rear_brake(in, parts);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

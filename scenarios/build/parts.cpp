@@ -31,7 +31,7 @@ double end_height(const Parts& parts, const End& end) {
     return 0.0;
 }
 
-}  // namespace
+} // namespace
 
 VolumeId Parts::add(Volume v) {
     net.volumes.push_back(std::move(v));
@@ -60,13 +60,19 @@ ScrewId Parts::add(Screw s) {
     return {net.screws.size() - 1};
 }
 
-std::optional<VolumeId> Parts::volume(std::string_view name) const { return id_of<VolumeId>(net.volumes, name); }
+std::optional<VolumeId> Parts::volume(std::string_view name) const {
+    return id_of<VolumeId>(net.volumes, name);
+}
 std::optional<LineId> Parts::line(std::string_view name) const { return id_of<LineId>(net.lines, name); }
-std::optional<JunctionId> Parts::junction(std::string_view name) const { return id_of<JunctionId>(net.junctions, name); }
+std::optional<JunctionId> Parts::junction(std::string_view name) const {
+    return id_of<JunctionId>(net.junctions, name);
+}
 std::optional<ReservoirId> Parts::reservoir(std::string_view name) const {
     return id_of<ReservoirId>(net.reservoirs, name);
 }
-std::optional<ActuatorId> Parts::actuator(std::string_view name) const { return id_of<ActuatorId>(net.actuators, name); }
+std::optional<ActuatorId> Parts::actuator(std::string_view name) const {
+    return id_of<ActuatorId>(net.actuators, name);
+}
 std::optional<ScrewId> Parts::screw(std::string_view name) const { return id_of<ScrewId>(net.screws, name); }
 
 std::optional<std::variant<PortRef, JunctionId>> Parts::opening(std::string_view text) const {
@@ -158,7 +164,8 @@ int lumps_of(Inputs& in, double length) {
 
 namespace {
 
-Line bare_line(Inputs& in, const Parts& parts, std::string name, std::string place, double length, End from, End to) {
+Line bare_line(Inputs& in, const Parts& parts, std::string name, std::string place, double length, End from,
+               End to) {
     Line line;
     line.name = std::move(name);
     line.place = std::move(place);
@@ -171,21 +178,25 @@ Line bare_line(Inputs& in, const Parts& parts, std::string name, std::string pla
     return line;
 }
 
-}  // namespace
+} // namespace
 
-Line pipe_between(Inputs& in, const Parts& parts, std::string name, std::string place, double length, End from, End to) {
-    Line line = bare_line(in, parts, std::move(name), std::move(place), length, std::move(from), std::move(to));
+Line pipe_between(Inputs& in, const Parts& parts, std::string name, std::string place, double length,
+                  End from, End to) {
+    Line line =
+        bare_line(in, parts, std::move(name), std::move(place), length, std::move(from), std::move(to));
     line.bore = in.value("lines.bore");
     line.walls = pipe_walls(in, line.bore, length);
     return line;
 }
 
-Line hose_between(Inputs& in, const Parts& parts, std::string name, std::string place, double length, End from, End to) {
-    Line line = bare_line(in, parts, std::move(name), std::move(place), length, std::move(from), std::move(to));
+Line hose_between(Inputs& in, const Parts& parts, std::string name, std::string place, double length,
+                  End from, End to) {
+    Line line =
+        bare_line(in, parts, std::move(name), std::move(place), length, std::move(from), std::move(to));
     line.bore = in.value("hoses.bore");
     line.walls = hose_walls(in, line.bore, length);
     line.elastic_hose = true;
     return line;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -32,7 +32,7 @@ struct Parts {
     [[nodiscard]] std::string name_of(const std::variant<PortRef, JunctionId>&) const;
     /// Height above ground of a port or tee [m].
     [[nodiscard]] double height_of(const std::variant<PortRef, JunctionId>&) const;
-    [[nodiscard]] std::vector<std::string> names() const;   ///< of all volumes, lines and their places
+    [[nodiscard]] std::vector<std::string> names() const; ///< of all volumes, lines and their places
 };
 
 /// Name and centre of a cavity. Metres, cubic metres.
@@ -59,8 +59,10 @@ struct CavitySpec {
 [[nodiscard]] int lumps_of(Inputs&, double length);
 
 /// A line between two openings, heights taken from them.
-[[nodiscard]] Line pipe_between(Inputs&, const Parts&, std::string name, std::string place, double length, End from, End to);
-[[nodiscard]] Line hose_between(Inputs&, const Parts&, std::string name, std::string place, double length, End from, End to);
+[[nodiscard]] Line pipe_between(Inputs&, const Parts&, std::string name, std::string place, double length,
+                                End from, End to);
+[[nodiscard]] Line hose_between(Inputs&, const Parts&, std::string name, std::string place, double length,
+                                End from, End to);
 
 // Shorthand of each family, the parts listed one by one, the state at the start, and the work to do.
 void build_car(Inputs&, Parts&);
@@ -74,10 +76,10 @@ void build_contents(Inputs&, Parts&);
 /// What a master cylinder is made from, whatever its section is called.
 struct CylinderSpec {
     std::string actuator, reservoir;
-    std::vector<std::string> chambers;            ///< one or two
-    std::vector<std::vector<std::string>> outlets;///< port names of each chamber
+    std::vector<std::string> chambers;             ///< one or two
+    std::vector<std::vector<std::string>> outlets; ///< port names of each chamber
     Coupling coupling{Coupling::single};
-    std::vector<double> bores, strokes;           ///< per chamber [m]
+    std::vector<double> bores, strokes; ///< per chamber [m]
     double height{}, tilt{}, ratio{}, reservoir_above{};
     double ahead{}, outboard{};
     std::optional<double> pad_travel;
@@ -93,4 +95,4 @@ struct WheelSpec {
 /// Adds the brake of a wheel and its screws; the port that its hose enters.
 [[nodiscard]] PortRef build_brake(Inputs&, Parts&, const WheelSpec&, bool drum);
 
-}  // namespace clearstroke
+} // namespace clearstroke

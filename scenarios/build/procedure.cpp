@@ -12,8 +12,10 @@ std::vector<Act> acts_at(Inputs& in, const Parts& parts, const std::string& key)
     std::vector<Act> out;
     for (const std::string& text : in.texts(key)) {
         auto read = read_act(text, parts);
-        if (auto* act = std::get_if<Act>(&read)) out.push_back(std::move(*act));
-        else in.fault(key, fmt::format("{}; allowed: {}", std::get<std::string>(read), acts_allowed));
+        if (auto* act = std::get_if<Act>(&read))
+            out.push_back(std::move(*act));
+        else
+            in.fault(key, fmt::format("{}; allowed: {}", std::get<std::string>(read), acts_allowed));
     }
     return out;
 }
@@ -53,7 +55,8 @@ StopRule stop_of(Inputs& in, const Parts& parts) {
     return s;
 }
 
-std::optional<ScrewId> screw_or_fault(Inputs& in, const Parts& parts, const std::string& name, const std::string& key) {
+std::optional<ScrewId> screw_or_fault(Inputs& in, const Parts& parts, const std::string& name,
+                                      const std::string& key) {
     const auto screw = parts.screw(name);
     if (screw) return screw;
     std::vector<std::string> known;
@@ -71,7 +74,8 @@ std::vector<Visit> usual_visits(Inputs& in, const Network& net) {
         length.push_back(in.clean() ? path_length(net, ScrewId{i}) : 0.0);
         order.push_back(i);
     }
-    std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) { return length[a] > length[b] + 1e-6; });
+    std::ranges::stable_sort(order,
+                             [&](std::size_t a, std::size_t b) { return length[a] > length[b] + 1e-6; });
     std::vector<Visit> out;
     for (const std::size_t i : in.usual_order(std::move(order))) out.push_back({ScrewId{i}, {}, {}});
     return out;
@@ -93,17 +97,18 @@ std::vector<Visit> visits_of(Inputs& in, const Parts& parts) {
     if (in.has("visits") && in.has("bleed_order")) {
         const Place other = in.document().place_of("bleed_order");
         in.use("bleed_order");
-        in.fault("visits", fmt::format("say the same as bleed_order at {}:{}:{}; allowed: one of the two", other.file,
-                                       other.line, other.column));
+        in.fault("visits", fmt::format("say the same as bleed_order at {}:{}:{}; allowed: one of the two",
+                                       other.file, other.line, other.column));
     }
     if (in.has("visits")) return listed_visits(in, parts);
     std::vector<Visit> out;
     for (const std::string& name : in.texts("bleed_order"))
-        if (const auto screw = screw_or_fault(in, parts, name, "bleed_order")) out.push_back({*screw, {}, {}});
+        if (const auto screw = screw_or_fault(in, parts, name, "bleed_order"))
+            out.push_back({*screw, {}, {}});
     return out.empty() ? usual_visits(in, parts.net) : out;
 }
 
-}  // namespace
+} // namespace
 
 Procedure build_procedure(Inputs& in, const Parts& parts) {
     Procedure p;
@@ -120,4 +125,4 @@ Procedure build_procedure(Inputs& in, const Parts& parts) {
     return p;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

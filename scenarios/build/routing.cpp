@@ -12,9 +12,11 @@ std::pair<double, double> split_length(Inputs& in, const std::string& length_key
     if (!in.truth("lines.lengths_include_hose")) return {length, hose};
     if (hose >= length && in.has(hose_key) && in.has(length_key)) {
         const Place other = in.document().place_of(length_key);
-        in.fault(hose_key, fmt::format("is not shorter than {} at {}:{}:{}, which includes it; allowed: a shorter hose, or "
-                                       "lines.lengths_include_hose = false", length_key, other.file, other.line,
-                                       other.column));
+        in.fault(
+            hose_key,
+            fmt::format("is not shorter than {} at {}:{}:{}, which includes it; allowed: a shorter hose, or "
+                        "lines.lengths_include_hose = false",
+                        length_key, other.file, other.line, other.column));
     }
     const double fitted = std::min(hose, 0.8 * length);
     return {length - fitted, fitted};
@@ -31,4 +33,4 @@ LineId run_to_wheel(Inputs& in, Parts& parts, const WheelRun& run, std::variant<
     return id;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -19,4 +19,4 @@ struct WheelRun {
 /// Adds "W pipe", "W union" and "W hose"; returns the pipe.
 LineId run_to_wheel(Inputs&, Parts&, const WheelRun&, std::variant<PortRef, JunctionId> from, PortRef brake);
 
-}  // namespace clearstroke
+} // namespace clearstroke

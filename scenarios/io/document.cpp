@@ -51,14 +51,14 @@ std::size_t letters_apart(std::string_view a, std::string_view b) {
     return d[a.size()][b.size()];
 }
 
-}  // namespace
+} // namespace
 
 std::string nearest(std::string_view word, std::span<const std::string> known) {
     std::string best;
     std::size_t least = std::max<std::size_t>(2, word.size() / 3) + 1;
     for (const std::string& name : known) {
         const std::size_t apart = letters_apart(word, name);
-        if (apart == least) best.clear();  // two are as near: naming one would mislead
+        if (apart == least) best.clear(); // two are as near: naming one would mislead
         if (apart < least) {
             least = apart;
             best = name;
@@ -70,22 +70,34 @@ std::string nearest(std::string_view word, std::span<const std::string> known) {
 namespace {
 
 class Walker {
-  public:
+public:
     Walker(Document& document, std::vector<ScenarioFault>& faults) : document_(document), faults_(faults) {}
 
     /// `at`: place of an override; empty file: the node's own.
     void table(const toml::table& node, const std::string& path, const Place& at) {
         if (!path.empty()) document_.tables.emplace(path, place(node, at));
-        for (auto&& [key, value] : node) child(std::string(key.str()), value, path, at, place(key, at));
+        for (const auto& [key, value] : in_file_order(node))
+            child(std::string(key->str()), *value, path, at, place(*key, at));
     }
 
-  private:
+private:
     Document& document_;
     std::vector<ScenarioFault>& faults_;
     std::map<std::string, Place, std::less<>> named_;
 
-    template <class Node>
-    Place place(const Node& node, const Place& at) const {
+    /// toml++ sorts by name; people read from top to bottom.
+    static std::vector<std::pair<const toml::key*, const toml::node*>>
+    in_file_order(const toml::table& node) {
+        std::vector<std::pair<const toml::key*, const toml::node*>> out;
+        for (auto&& [key, value] : node) out.emplace_back(&key, &value);
+        std::ranges::stable_sort(out, {}, [](const auto& entry) {
+            const auto begin = entry.first->source().begin;
+            return std::pair(begin.line, begin.column);
+        });
+        return out;
+    }
+
+    template <class Node> Place place(const Node& node, const Place& at) const {
         if (!at.file.empty()) return at;
         const auto begin = node.source().begin;
         return {document_.file, int(begin.line), int(begin.column)};
@@ -104,7 +116,9 @@ class Walker {
         if (!row && !holds_keys) return unknown(key, parent, path, key_place);
         if (!row && node.is_table()) return enter(key, *node.as_table(), parent, path, at);
         if (!row && node.is_array()) return list(*node.as_array(), path, at);
-        if (!row) return fault(key_place, path, "is a table of keys, not a value; known in it: " + children_text(path));
+        if (!row)
+            return fault(key_place, path,
+                         "is a table of keys, not a value; known in it: " + children_text(path));
         remember(parent, key);
         value(node, path, place(node, at));
     }
@@ -114,21 +128,23 @@ class Walker {
         if (std::ranges::find(names, name) == names.end()) names.push_back(name);
     }
 
-    void enter(const std::string& name, const toml::table& node, const std::string& parent, const std::string& path,
-               const Place& at) {
+    void enter(const std::string& name, const toml::table& node, const std::string& parent,
+               const std::string& path, const Place& at) {
         remember(parent, name);
         table(node, path, at);
     }
 
     void list(const toml::array& nodes, const std::string& path, const Place& at) {
         if (!known_children(path, document_.family).any_name)
-            return fault(place(nodes, at), path, "is one table, not a list; known in it: " + children_text(path));
+            return fault(place(nodes, at), path,
+                         "is one table, not a list; known in it: " + children_text(path));
         if (!nodes.empty()) document_.tables.emplace(path, place(nodes[0], at));
         const std::string_view naming = naming_key(path);
         for (std::size_t i = 0; i < nodes.size(); ++i) {
             const toml::table* entry = nodes[i].as_table();
             if (!entry) {
-                fault(place(nodes[i], at), path, "a list of tables; known in each: " + children_text(path + ".0"));
+                fault(place(nodes[i], at), path,
+                      "a list of tables; known in each: " + children_text(path + ".0"));
             } else if (naming.empty()) {
                 enter(std::to_string(i), *entry, path, path + "." + std::to_string(i), at);
             } else {
@@ -137,21 +153,24 @@ class Walker {
         }
     }
 
-    void named_entry(const toml::table& node, std::string_view naming, const std::string& path, const Place& at) {
+    void named_entry(const toml::table& node, std::string_view naming, const std::string& path,
+                     const Place& at) {
         const auto* name = node.get_as<std::string>(naming);
         const Place here = name ? place(*name, at) : place(node, at);
         if (!name || name->get().empty() || name->get().find('.') != std::string::npos)
-            return fault(here, path + "." + std::string(naming), "missing, or not a name; allowed: text without a dot");
+            return fault(here, path + "." + std::string(naming),
+                         "missing, or not a name; allowed: text without a dot");
         const std::string entry_path = path + "." + name->get();
         const auto [first, is_new] = named_.emplace(entry_path, here);
         if (!is_new)
-            return fault(here, entry_path, fmt::format("this name is already used at {}:{}:{}; allowed: names that are "
-                                                       "unique in [[{}]]", first->second.file, first->second.line,
-                                                       first->second.column, path));
+            return fault(here, entry_path,
+                         fmt::format("this name is already used at {}:{}:{}; allowed: names that are "
+                                     "unique in [[{}]]",
+                                     first->second.file, first->second.line, first->second.column, path));
         remember(path, name->get());
         document_.tables.emplace(entry_path, place(node, at));
-        for (auto&& [key, value] : node)
-            if (key.str() != naming) child(std::string(key.str()), value, entry_path, at, place(key, at));
+        for (const auto& [key, value] : in_file_order(node))
+            if (key->str() != naming) child(std::string(key->str()), *value, entry_path, at, place(*key, at));
     }
 
     void value(const toml::node& node, const std::string& path, const Place& at) {
@@ -164,11 +183,13 @@ class Walker {
         document_.entries.insert_or_assign(path, std::move(entry));
     }
 
-    void unknown(const std::string& key, const std::string& parent, const std::string& path, const Place& at) {
+    void unknown(const std::string& key, const std::string& parent, const std::string& path,
+                 const Place& at) {
         const std::string near = nearest(key, known_children(parent, document_.family).names);
         const std::string known = children_text(parent);
-        fault(at, path, near.empty() ? "unknown key; known here: " + known
-                                     : fmt::format("unknown key; did you mean \"{}\"? known here: {}", near, known));
+        fault(at, path,
+              near.empty() ? "unknown key; known here: " + known
+                           : fmt::format("unknown key; did you mean \"{}\"? known here: {}", near, known));
     }
 
     std::string children_text(const std::string& path) const {
@@ -201,7 +222,7 @@ std::string layout_of(const toml::table& root) {
     return root.contains("actuators") ? "explicit" : "front/rear";
 }
 
-}  // namespace
+} // namespace
 
 Document read_document(std::string_view text, std::string_view file, std::span<const std::string> overrides,
                        std::vector<ScenarioFault>& faults) {
@@ -226,7 +247,8 @@ Document read_document(std::string_view text, std::string_view file, std::span<c
             changes.emplace_back(parse_override(overrides[i]), at);
             if (changes.back().first.contains("layout")) layout = layout_of(changes.back().first);
         } catch (const toml::parse_error&) {
-            faults.push_back({at.file, at.line, at.column, overrides[i], "not a key and a value; allowed: KEY=VALUE"});
+            faults.push_back(
+                {at.file, at.line, at.column, overrides[i], "not a key and a value; allowed: KEY=VALUE"});
         }
     }
     document.family = family_of(layout);
@@ -238,4 +260,4 @@ Document read_document(std::string_view text, std::string_view file, std::span<c
     return document;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -33,10 +33,11 @@ struct Entry {
 
 struct Document {
     std::string file;
-    std::string family;                          ///< of layouts, see family_of()
+    std::string family; ///< of layouts, see family_of()
     std::map<std::string, Entry, std::less<>> entries;
-    std::map<std::string, Place, std::less<>> tables;                       ///< tables that are there
-    std::map<std::string, std::vector<std::string>, std::less<>> children;  ///< names in a table, in file order
+    std::map<std::string, Place, std::less<>> tables; ///< tables that are there
+    std::map<std::string, std::vector<std::string>, std::less<>>
+        children; ///< names in a table, in file order
 
     [[nodiscard]] const Entry* find(std::string_view path) const;
     /// Place of a key, or of the nearest table around it.
@@ -48,7 +49,8 @@ struct Document {
 
 /// Reads `text`, then each override; adds what is wrong to `faults`.
 [[nodiscard]] Document read_document(std::string_view text, std::string_view file,
-                                     std::span<const std::string> overrides, std::vector<ScenarioFault>& faults);
+                                     std::span<const std::string> overrides,
+                                     std::vector<ScenarioFault>& faults);
 
 /// The name among `known` that is nearest to `word`; empty when none is near, or two are as near.
 [[nodiscard]] std::string nearest(std::string_view word, std::span<const std::string> known);
@@ -56,4 +58,4 @@ struct Document {
 /// "allowed: 1 mm to 80 mm, as text with its unit such as \"22.22 mm\"": what a row takes.
 [[nodiscard]] std::string allowed_text(const KeyRow&);
 
-}  // namespace clearstroke
+} // namespace clearstroke

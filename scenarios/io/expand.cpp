@@ -13,18 +13,21 @@ namespace clearstroke {
 namespace {
 
 class Writer {
-  public:
-    Writer(const Document& document, const Noted& noted, const Case& c) : document_(document), noted_(noted), c_(c) {}
+public:
+    Writer(const Document& document, const Noted& noted, const Case& c)
+        : document_(document), noted_(noted), c_(c) {}
     std::string all();
 
-  private:
+private:
     const Document& document_;
     const Noted& noted_;
     const Case& c_;
     std::string out_;
 
     void line(const std::string& text) { out_ += text + "\n"; }
-    void text(const char* key, std::string_view value) { line(fmt::format("{} = {}", key, toml_string(value))); }
+    void text(const char* key, std::string_view value) {
+        line(fmt::format("{} = {}", key, toml_string(value)));
+    }
     void count(const char* key, long value) { line(fmt::format("{} = {}", key, value)); }
     void truth(const char* key, bool value) { line(fmt::format("{} = {}", key, value)); }
     void value(const char* key, double si, std::string_view unit) {
@@ -78,9 +81,12 @@ void Writer::section(const std::string& name) {
     const std::string prefix = name + ".";
     line(fmt::format("\n[{}]", name));
     for (const Parameter& p : noted_.parameters) {
-        if (!p.name.starts_with(prefix) || p.name == "model.lump_length") continue;  // each pipe says its lumps
-        const std::string band = p.low < p.high ? fmt::format(", {} to {}", exact(p.low, p.unit), exact(p.high, p.unit)) : "";
-        line(fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(exact(p.usual, p.unit) + band)));
+        if (!p.name.starts_with(prefix) || p.name == "model.lump_length")
+            continue; // each pipe says its lumps
+        const std::string band =
+            p.low < p.high ? fmt::format(", {} to {}", exact(p.low, p.unit), exact(p.high, p.unit)) : "";
+        line(
+            fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(exact(p.usual, p.unit) + band)));
     }
     for (const auto& [path, entry] : document_.entries) {
         if (!path.starts_with(prefix)) continue;
@@ -166,7 +172,9 @@ void Writer::reservoir(const Reservoir& r) {
 void Writer::actuator(const Actuator& a) {
     header("actuators");
     text("name", a.name);
-    text("kind", a.coupling == Coupling::single ? "single" : a.coupling == Coupling::tandem ? "tandem" : "balance bar");
+    text("kind", a.coupling == Coupling::single   ? "single"
+                 : a.coupling == Coupling::tandem ? "tandem"
+                                                  : "balance bar");
     value("bar_share", a.bar_share, "1");
     value("bar_travel", a.bar_travel, "m");
     value("friction", a.friction, "N");
@@ -244,7 +252,8 @@ void Writer::procedure() {
 std::string Writer::all() {
     line("# Explicit form: every part and connection, SI units.");
     general();
-    for (const char* name : {"conditions", "fluid_properties", "model", "clear_hose", "operator"}) section(name);
+    for (const char* name : {"conditions", "fluid_properties", "model", "clear_hose", "operator"})
+        section(name);
     line("\n[contents]");
     value("fresh_fraction", c_.contents.fresh_fraction, "1");
     value("reservoir_fresh_fraction", c_.contents.reservoir_fresh_fraction, "1");
@@ -262,10 +271,10 @@ std::string Writer::all() {
     return std::move(out_);
 }
 
-}  // namespace
+} // namespace
 
 std::string explicit_toml(const Document& document, const Noted& noted, const Case& scenario) {
     return Writer(document, noted, scenario).all();
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -10,4 +10,4 @@ namespace clearstroke {
 /// TOML whose reading gives `scenario`, the Case at the usual values, bit by bit.
 [[nodiscard]] std::string explicit_toml(const Document&, const Noted&, const Case& scenario);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -16,9 +16,15 @@
 namespace clearstroke {
 namespace {
 
-struct FreeUnit { void operator()(ut_unit* u) const { ut_free(u); } };
-struct FreeSystem { void operator()(ut_system* s) const { ut_free_system(s); } };
-struct FreeConverter { void operator()(cv_converter* c) const { cv_free(c); } };
+struct FreeUnit {
+    void operator()(ut_unit* u) const { ut_free(u); }
+};
+struct FreeSystem {
+    void operator()(ut_system* s) const { ut_free_system(s); }
+};
+struct FreeConverter {
+    void operator()(cv_converter* c) const { cv_free(c); }
+};
 using Unit = std::unique_ptr<ut_unit, FreeUnit>;
 using Converter = std::unique_ptr<cv_converter, FreeConverter>;
 
@@ -84,9 +90,9 @@ std::optional<Number> take_number(std::string_view text) {
         const auto above = take_digits(fraction);
         if (above && fraction.starts_with('/')) {
             fraction.remove_prefix(1);
-            const auto below = take_digits(fraction);
-            if (!below || *below == 0.0) return std::nullopt;
-            return Number{value + std::copysign(*above / *below, value), trimmed(fraction)};
+            const auto below = take_digits(fraction); // else a unit: "0.032 1/GPa"
+            if (below && *below != 0.0)
+                return Number{value + std::copysign(*above / *below, value), trimmed(fraction)};
         }
     }
     return Number{value, trimmed(text)};
@@ -130,7 +136,7 @@ std::string_view unit_of(std::string_view text) {
     return number ? number->rest : std::string_view{};
 }
 
-}  // namespace
+} // namespace
 
 ReadQuantity read_quantity(std::string_view text, std::string_view unit) {
     const auto comma = text.find(',');
@@ -152,11 +158,14 @@ ReadQuantity read_quantity(std::string_view text, std::string_view unit) {
 }
 
 std::string si_unit(std::string_view unit) {
-    struct Pair { std::string_view dimension, name; };
+    struct Pair {
+        std::string_view dimension, name;
+    };
     static constexpr Pair known[] = {
-        {"1", "1"},     {"m", "m"},       {"m2", "m2"},     {"m3", "m3"},       {"Pa", "Pa"},   {"K", "K"},
-        {"s", "s"},     {"m/s", "m/s"},   {"N", "N"},       {"N/m", "N/m"},     {"rad", "rad"}, {"m3/Pa", "m3/Pa"},
-        {"m/Pa", "m/Pa"}, {"1/Pa", "1/Pa"}, {"kg/m3", "kg/m3"}, {"m2/s", "m2/s"}, {"1/K", "1/K"}, {"kg/m3/K", "kg/m3/K"}};
+        {"1", "1"},       {"m", "m"},         {"m2", "m2"},          {"m3", "m3"},     {"Pa", "Pa"},
+        {"K", "K"},       {"s", "s"},         {"m/s", "m/s"},        {"N", "N"},       {"N/m", "N/m"},
+        {"rad", "rad"},   {"m3/Pa", "m3/Pa"}, {"m/Pa", "m/Pa"},      {"1/Pa", "1/Pa"}, {"kg/m3", "kg/m3"},
+        {"m2/s", "m2/s"}, {"1/K", "1/K"},     {"kg/m3/K", "kg/m3/K"}};
     const Unit wanted = parse_unit(unit);
     if (!wanted) throw std::invalid_argument(fmt::format("\"{}\" is not a unit", unit));
     const bool angle = unit == clock_unit || unit == "rad" || unit == "deg" || unit == "degree";
@@ -170,8 +179,9 @@ std::string si_unit(std::string_view unit) {
 
 double in_unit(double si, std::string_view unit) {
     if (unit == clock_unit) {
-        const double hours = std::fmod(si / radians_per_hour, 12.0), positive = hours < 0.0 ? hours + 12.0 : hours;
-        return positive < 1.0 ? positive + 12.0 : positive;  // 12:30, not 0:30
+        const double hours = std::fmod(si / radians_per_hour, 12.0),
+                     positive = hours < 0.0 ? hours + 12.0 : hours;
+        return positive < 1.0 ? positive + 12.0 : positive; // 12:30, not 0:30
     }
     const Unit from = parse_unit(si_unit(unit)), to = parse_unit(unit);
     const Converter convert(ut_get_converter(from.get(), to.get()));
@@ -188,7 +198,7 @@ std::string shown_number(double si, std::string_view unit) {
     return minutes % 60 == 0 ? fmt::format("{}", hour) : fmt::format("{}:{:02}", hour, minutes % 60);
 }
 
-}  // namespace
+} // namespace
 
 std::string shown(double si, std::string_view unit) {
     const std::string number = shown_number(si, unit);
@@ -203,4 +213,4 @@ std::string exact(double si, std::string_view si_unit_name) {
     return si_unit_name == "1" ? fmt::format("{}", si) : fmt::format("{} {}", si, si_unit_name);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -29,4 +29,4 @@ struct ReadQuantity {
 /// "0.022225 m": the shortest text that reads back as the same double.
 [[nodiscard]] std::string exact(double si, std::string_view si_unit_name);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -26,4 +26,4 @@ namespace clearstroke {
     return out + "]";
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -30,12 +30,18 @@ Range range_of(const KeyRow& row) {
 
 std::string fault_text(QuantityFault fault, const std::string& written, const KeyRow& row) {
     switch (fault) {
-        case QuantityFault::no_unit: return written + " has no unit";
-        case QuantityFault::no_number: return written + " does not begin with a number";
-        case QuantityFault::unknown_unit: return written + " has a unit that is not known";
-        case QuantityFault::wrong_dimension: return fmt::format("{} is not a quantity in {}", written, row.unit);
-        case QuantityFault::bad_band: return written + " has a band that does not hold the value";
-        case QuantityFault::none: break;
+    case QuantityFault::no_unit:
+        return written + " has no unit";
+    case QuantityFault::no_number:
+        return written + " does not begin with a number";
+    case QuantityFault::unknown_unit:
+        return written + " has a unit that is not known";
+    case QuantityFault::wrong_dimension:
+        return fmt::format("{} is not a quantity in {}", written, row.unit);
+    case QuantityFault::bad_band:
+        return written + " has a band that does not hold the value";
+    case QuantityFault::none:
+        break;
     }
     return {};
 }
@@ -65,7 +71,8 @@ std::string read_count(const toml::node& node, const KeyRow& row, Entry& entry) 
     const auto number = node.value_exact<std::int64_t>();
     if (!number) return as_written(node) + " is not a whole number";
     const Range range = range_of(row);
-    if (double(*number) < range.low || double(*number) > range.high) return as_written(node) + " is out of range";
+    if (double(*number) < range.low || double(*number) > range.high)
+        return as_written(node) + " is out of range";
     entry.count = int(*number);
     return {};
 }
@@ -109,21 +116,26 @@ std::string read_quantities(const toml::node& node, const KeyRow& row, Entry& en
     return {};
 }
 
-}  // namespace
+} // namespace
 
 std::string read_value(const toml::node& node, const KeyRow& row, Entry& entry) {
     switch (row.kind) {
-        case KeyKind::quantity: return read_in_range(node, row, entry.quantity);
-        case KeyKind::count: return read_count(node, row, entry);
-        case KeyKind::choice: return read_choice(node, row, entry);
-        case KeyKind::texts: return read_texts(node, entry);
-        case KeyKind::quantities: return read_quantities(node, row, entry);
-        case KeyKind::truth:
-            if (const auto truth = node.value_exact<bool>()) return entry.truth = *truth, std::string{};
-            return as_written(node) + " is neither true nor false";
-        case KeyKind::text:
-            if (const auto text = node.value_exact<std::string>()) return entry.text = *text, std::string{};
-            return as_written(node) + " is not text";
+    case KeyKind::quantity:
+        return read_in_range(node, row, entry.quantity);
+    case KeyKind::count:
+        return read_count(node, row, entry);
+    case KeyKind::choice:
+        return read_choice(node, row, entry);
+    case KeyKind::texts:
+        return read_texts(node, entry);
+    case KeyKind::quantities:
+        return read_quantities(node, row, entry);
+    case KeyKind::truth:
+        if (const auto truth = node.value_exact<bool>()) return entry.truth = *truth, std::string{};
+        return as_written(node) + " is neither true nor false";
+    case KeyKind::text:
+        if (const auto text = node.value_exact<std::string>()) return entry.text = *text, std::string{};
+        return as_written(node) + " is not text";
     }
     return {};
 }
@@ -131,22 +143,28 @@ std::string read_value(const toml::node& node, const KeyRow& row, Entry& entry) 
 std::string allowed_text(const KeyRow& row) {
     const std::string_view example = row.usual.substr(0, row.usual.find(','));
     switch (row.kind) {
-        case KeyKind::quantity:
-        case KeyKind::quantities: {
-            if (row.unit == "1") return fmt::format("allowed: {}", row.allowed);
-            const char* form = row.kind == KeyKind::quantity ? "as text with its unit" : "as a list of texts with units";
-            return fmt::format("allowed: {}, {}{}", row.allowed, form,
-                               example.empty() ? "" : fmt::format(" such as \"{}\"", example));
-        }
-        case KeyKind::count: return fmt::format("allowed: a whole number, {}", row.allowed);
-        case KeyKind::truth: return "allowed: true, false";
-        case KeyKind::text: return "allowed: text in quotes";
-        case KeyKind::texts: return "allowed: a list of texts such as [\"LF\", \"RF\"]";
-        case KeyKind::choice: break;
+    case KeyKind::quantity:
+    case KeyKind::quantities: {
+        if (row.unit == "1") return fmt::format("allowed: {}", row.allowed);
+        const char* form =
+            row.kind == KeyKind::quantity ? "as text with its unit" : "as a list of texts with units";
+        return fmt::format("allowed: {}, {}{}", row.allowed, form,
+                           example.empty() ? "" : fmt::format(" such as \"{}\"", example));
+    }
+    case KeyKind::count:
+        return fmt::format("allowed: a whole number, {}", row.allowed);
+    case KeyKind::truth:
+        return "allowed: true, false";
+    case KeyKind::text:
+        return "allowed: text in quotes";
+    case KeyKind::texts:
+        return "allowed: a list of texts such as [\"LF\", \"RF\"]";
+    case KeyKind::choice:
+        break;
     }
     std::string out = "allowed: ";
     for (const std::string_view choice : choices_of(row)) out += fmt::format("\"{}\", ", choice);
     return out.substr(0, out.size() - 2);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

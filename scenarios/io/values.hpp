@@ -11,4 +11,4 @@ namespace clearstroke {
 /// Fills `entry`; returns what is wrong, empty when nothing is.
 [[nodiscard]] std::string read_value(const toml::node&, const KeyRow&, Entry& entry);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -35,8 +35,9 @@ bool fits(std::string_view pattern, std::string_view segment) {
 
 /// Do the first segments of the pattern fit all of `path`?
 bool begins(const std::vector<std::string_view>& pattern, const std::vector<std::string_view>& path) {
-    return pattern.size() >= path.size() && std::equal(path.begin(), path.end(), pattern.begin(),
-                                                       [](auto segment, auto part) { return fits(part, segment); });
+    return pattern.size() >= path.size() &&
+           std::equal(path.begin(), path.end(), pattern.begin(),
+                      [](auto segment, auto part) { return fits(part, segment); });
 }
 
 const std::vector<std::vector<std::string_view>>& split_table() {
@@ -48,7 +49,7 @@ const std::vector<std::vector<std::string_view>>& split_table() {
     return split;
 }
 
-}  // namespace
+} // namespace
 
 const std::vector<KeyRow>& key_table() {
     static const std::vector<KeyRow> table = [] {
@@ -92,9 +93,12 @@ KnownChildren known_children(std::string_view path, std::string_view family) {
         if (pattern.size() <= parts.size() || !begins(pattern, parts)) continue;
         if (!rows_family.empty() && rows_family != family) continue;
         const std::string_view next = pattern[parts.size()];
-        if (next == "{name}" || next == "{n}") out.any_name = true;
-        else if (next == "{corner}") std::ranges::for_each(family == "motorcycle" ? cycle_corners : car_corners, add);
-        else add(next);
+        if (next == "{name}" || next == "{n}")
+            out.any_name = true;
+        else if (next == "{corner}")
+            std::ranges::for_each(family == "motorcycle" ? cycle_corners : car_corners, add);
+        else
+            add(next);
     }
     return out;
 }
@@ -115,4 +119,4 @@ std::vector<std::string_view> choices_of(const KeyRow& row) {
     }
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

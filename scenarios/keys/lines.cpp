@@ -14,10 +14,10 @@ constexpr KeyRow rows[] = {
     {"lines.bore", quantity, "mm", "4 mm, 3 mm to 5 mm", "0.05 mm to 50 mm", common_practice, trade,
      "inside diameter of rigid pipe", "drill shank that just enters an offcut", "", "clutch"},
     {"lines.bore", quantity, "mm", "3.34 mm, 2.95 mm to 3.6 mm", "0.05 mm to 50 mm", secondary,
-     "SAE J526 table: 3/16 in tube, wall 0.028 in", "inside diameter of rigid pipe", "drill shank that just enters an offcut",
-     "", ""},
-    {"lines.dilation", quantity, "1/GPa", "0.032 1/GPa", "0 1/GPa to 1000 1/GPa", derived, "thick-walled steel tube",
-     "relative growth of a rigid pipe's volume with pressure", "", "", ""},
+     "SAE J526 table: 3/16 in tube, wall 0.028 in", "inside diameter of rigid pipe",
+     "drill shank that just enters an offcut", "", ""},
+    {"lines.dilation", quantity, "1/GPa", "0.032 1/GPa", "0 1/GPa to 1000 1/GPa", derived,
+     "thick-walled steel tube", "relative growth of a rigid pipe's volume with pressure", "", "", ""},
     {"lines.lengths_include_hose", truth, "", "true", "", common_practice, "ours",
      "whether lengths to a wheel include its hose", "", "", ""},
     {"lines.front.to_tee", quantity, "m", "0.5 m, 0.2 m to 1.2 m", "0 m to 200 m", common_practice, trade,
@@ -71,8 +71,8 @@ constexpr KeyRow rows[] = {
     {"hoses.expansion", quantity, "1", "0.45, 0.3 to 0.6", "0.001 to 3", common_practice,
      "rubber in service, share of the maximum of 49 CFR 571.106",
      "swelling as a share of the legal maximum for its bore; braided PTFE about 0.175", "", "", ""},
-    {"hoses.low_expansion", truth, "", "false", "", common_practice, trade, "sold and marked as low expansion",
-     "printed on the hose", "", ""},
+    {"hoses.low_expansion", truth, "", "false", "", common_practice, trade,
+     "sold and marked as low expansion", "printed on the hose", "", ""},
 
     {"heights.floor_pipe", quantity, "m", "0.25 m, 0.18 m to 0.35 m", "-5 m to 20 m", common_practice, trade,
      "of the pipe along the floor above ground", rule, "", ""},
@@ -80,12 +80,12 @@ constexpr KeyRow rows[] = {
      "of the front tee", rule, "", ""},
     {"heights.rear_tee", quantity, "m", "0.4 m, 0.3 m to 0.5 m", "-5 m to 20 m", common_practice, trade,
      "of the rear tee", rule, "", ""},
-    {"heights.front_hose_top", quantity, "m", "0.48 m, 0.4 m to 0.6 m", "-5 m to 20 m", common_practice, trade,
-     "where a front hose meets its pipe", rule, "", ""},
+    {"heights.front_hose_top", quantity, "m", "0.48 m, 0.4 m to 0.6 m", "-5 m to 20 m", common_practice,
+     trade, "where a front hose meets its pipe", rule, "", ""},
     {"heights.rear_hose_top", quantity, "m", "0.4 m, 0.3 m to 0.5 m", "-5 m to 20 m", common_practice, trade,
      "where a rear hose meets its pipe", rule, "", ""},
-    {"heights.front_wheels", quantity, "m", "0.32 m, 0.27 m to 0.37 m", "-5 m to 20 m", common_practice, trade,
-     "of the front calipers or wheel cylinders", rule, "", ""},
+    {"heights.front_wheels", quantity, "m", "0.32 m, 0.27 m to 0.37 m", "-5 m to 20 m", common_practice,
+     trade, "of the front calipers or wheel cylinders", rule, "", ""},
     {"heights.rear_wheels", quantity, "m", "0.31 m, 0.27 m to 0.37 m", "-5 m to 20 m", common_practice, trade,
      "of the rear calipers or wheel cylinders", rule, "", ""},
     {"heights.hose_top", quantity, "m", "0.45 m, 0.3 m to 0.6 m", "-5 m to 20 m", common_practice, trade,
@@ -99,14 +99,14 @@ constexpr KeyRow rows[] = {
      "axle to axle", rule, "", "motorcycle"},
     {"vehicle.wheelbase", quantity, "m", "2.5 m, 2.2 m to 2.9 m", "0.1 m to 50 m", common_practice, trade,
      "axle to axle; matters when the vehicle is pitched", "rule", "", ""},
-    {"vehicle.track", quantity, "m", "0.2 m", "0.01 m to 20 m", common_practice, trade, "caliper to caliper", "rule", "",
-     "motorcycle"},
+    {"vehicle.track", quantity, "m", "0.2 m", "0.01 m to 20 m", common_practice, trade, "caliper to caliper",
+     "rule", "", "motorcycle"},
     {"vehicle.track", quantity, "m", "1.4 m, 1.25 m to 1.6 m", "0.01 m to 20 m", common_practice, trade,
      "wheel to wheel; matters when the vehicle is rolled", "rule", "", ""},
 };
 
-}  // namespace
+} // namespace
 
 std::span<const KeyRow> line_keys() { return rows; }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -11,13 +11,20 @@ namespace {
 
 std::string_view kind_text(const KeyRow& row) {
     switch (row.kind) {
-        case KeyKind::quantity: return row.unit == "1" ? "number" : row.unit;
-        case KeyKind::count: return "whole number";
-        case KeyKind::truth: return "true or false";
-        case KeyKind::text: return "text";
-        case KeyKind::choice: return "choice";
-        case KeyKind::texts: return "list of texts";
-        case KeyKind::quantities: return "list";
+    case KeyKind::quantity:
+        return row.unit == "1" ? "number" : row.unit;
+    case KeyKind::count:
+        return "whole number";
+    case KeyKind::truth:
+        return "true or false";
+    case KeyKind::text:
+        return "text";
+    case KeyKind::choice:
+        return "choice";
+    case KeyKind::texts:
+        return "list of texts";
+    case KeyKind::quantities:
+        return "list";
     }
     return "";
 }
@@ -30,12 +37,13 @@ std::string cell(std::string_view text) {
 }
 
 std::string row_text(const KeyRow& row) {
-    const std::string path = fmt::format("`{}`{}", row.path, row.family.empty() ? "" : fmt::format(" ({})", row.family));
+    const std::string path =
+        fmt::format("`{}`{}", row.path, row.family.empty() ? "" : fmt::format(" ({})", row.family));
     const std::string usual = row.usual.empty() ? "" : fmt::format("`{}`", row.usual);
-    const std::string source =
-        row.usual.empty() ? "" : fmt::format("{}: {}", name_of(row.grade), row.source);
-    return fmt::format("| {} | {} | {} | {} | {} | {} | {} |\n", path, kind_text(row), cell(usual), cell(row.allowed),
-                       row.grade == SourceGrade::stated ? "" : cell(source), cell(row.meaning), cell(row.measure));
+    const std::string source = row.usual.empty() ? "" : fmt::format("{}: {}", name_of(row.grade), row.source);
+    return fmt::format("| {} | {} | {} | {} | {} | {} | {} |\n", path, kind_text(row), cell(usual),
+                       cell(row.allowed), row.grade == SourceGrade::stated ? "" : cell(source),
+                       cell(row.meaning), cell(row.measure));
 }
 
 struct Page {
@@ -61,14 +69,17 @@ counts before that of its axle. `{name}` stands for any name, `{n}` for an entry
 family in brackets holds for that family of layouts only.
 )";
 
-}  // namespace
+} // namespace
 
 std::string key_reference_markdown() {
     const std::array<Page, 7> pages{
-        Page{"General", "Question, fluid, conditions, person, stop rule, clear hose, screws, method.", general_keys()},
+        Page{"General", "Question, fluid, conditions, person, stop rule, clear hose, screws, method.",
+             general_keys()},
         Page{"Work done and where air stands",
-             "Say what was done; amounts and places follow. All bands of `starting air` move together. A renewed or opened "
-             "part is taken to hold a share of its content, and the pipes at its joints a length of air, as below; the "
+             "Say what was done; amounts and places follow. All bands of `starting air` move together. A "
+             "renewed or opened "
+             "part is taken to hold a share of its content, and the pipes at its joints a length of air, as "
+             "below; the "
              "larger of several causes counts. The rules are common practice, the amounts ours.",
              work_keys()},
         Page{"Cylinder, pedal, reservoir", "", cylinder_keys()},
@@ -77,18 +88,20 @@ std::string key_reference_markdown() {
         Page{"Motorcycle and clutch", "", other_layout_keys()},
         Page{"Explicit form",
              "Every part by name, in lists of tables (`[[volumes]] name = \"LF caliper\"`) or as a table "
-             "(`[volumes.\"LF caliper\"]`). An entry with the name of a part that the shorthand made changes only the keys it "
+             "(`[volumes.\"LF caliper\"]`). An entry with the name of a part that the shorthand made changes "
+             "only the keys it "
              "gives; any other adds a part. `inspect --expand` prints any scenario in this form.",
              explicit_keys()}};
     std::string out(opening);
     out += fmt::format("\nActs, in `[acts]` and `before`: {}.\n", acts_allowed);
     for (const Page& page : pages) {
         out += fmt::format("\n## {}\n\n{}{}", page.heading, page.words, page.words.empty() ? "" : "\n\n");
-        out += "| key | takes | default, band | allowed | source of the default | meaning | how to measure |\n";
+        out +=
+            "| key | takes | default, band | allowed | source of the default | meaning | how to measure |\n";
         out += "|---|---|---|---|---|---|---|\n";
         for (const KeyRow& row : page.rows) out += row_text(row);
     }
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

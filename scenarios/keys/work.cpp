@@ -12,7 +12,8 @@ constexpr std::string_view air = "starting air";
 // Where air stands after the work. Shares are of a part's content; lengths are of pipe at the joint.
 constexpr KeyRow rows[] = {
     {"work.renewed", texts, "", "", "", stated, "",
-     "parts fitted new or refitted empty: a caliper, wheel cylinder, slave, hose, pipe, line, \"master cylinder\", "
+     "parts fitted new or refitted empty: a caliper, wheel cylinder, slave, hose, pipe, line, \"master "
+     "cylinder\", "
      "\"reservoir\"; also \"front calipers\", \"rear hoses\", \"all hoses\" and the like",
      "", "", ""},
     {"work.opened", texts, "", "", "", stated, "",
@@ -21,8 +22,8 @@ constexpr KeyRow rows[] = {
     {"work.reservoir_ran_dry", truth, "", "false", "", stated, "",
      "the reservoir emptied: air in the cylinder and in the pipes that leave it", "", "", ""},
     {"work.cylinder_primed", truth, "", "true", "", common_practice, ours,
-     "a renewed or dry cylinder was bled on the bench or in place before its pipes were joined", "ask who fitted it",
-     "", ""},
+     "a renewed or dry cylinder was bled on the bench or in place before its pipes were joined",
+     "ask who fitted it", "", ""},
     {"work.air.{name}", quantity, "mL", "", "0 mL to 5000 mL", stated, "",
      "free air known to be in a part; replaces what would be derived for it", "", "", ""},
 
@@ -36,12 +37,12 @@ constexpr KeyRow rows[] = {
      "length of each line that drained at an opened joint or beside a renewed part", "", air, ""},
     {"work.air_in_primed_cylinder", quantity, "%", "3 %, 0 % to 10 %", "0 % to 100 %", common_practice, ours,
      "of each chamber of a cylinder that was primed", "", air, ""},
-    {"work.air_in_unprimed_cylinder", quantity, "%", "90 %, 70 % to 100 %", "0 % to 100 %", common_practice, ours,
-     "of each chamber of a cylinder that was not primed", "", air, ""},
-    {"work.air_in_run_dry_cylinder", quantity, "%", "50 %, 20 % to 100 %", "0 % to 100 %", common_practice, ours,
-     "of each chamber after the reservoir ran dry", "", air, ""},
-    {"work.air_below_dry_reservoir", quantity, "m", "0.3 m, 0.05 m to 1 m", "0 m to 100 m", common_practice, ours,
-     "length of each pipe that leaves the cylinder after the reservoir ran dry", "", air, ""},
+    {"work.air_in_unprimed_cylinder", quantity, "%", "90 %, 70 % to 100 %", "0 % to 100 %", common_practice,
+     ours, "of each chamber of a cylinder that was not primed", "", air, ""},
+    {"work.air_in_run_dry_cylinder", quantity, "%", "50 %, 20 % to 100 %", "0 % to 100 %", common_practice,
+     ours, "of each chamber after the reservoir ran dry", "", air, ""},
+    {"work.air_below_dry_reservoir", quantity, "m", "0.3 m, 0.05 m to 1 m", "0 m to 100 m", common_practice,
+     ours, "length of each pipe that leaves the cylinder after the reservoir ran dry", "", air, ""},
     {"work.little_air", quantity, "%", "5 %, 2 % to 10 %", "0 % to 100 %", derived, "ours",
      "condition little air: of each caliper, wheel cylinder or slave", "", air, ""},
     {"work.air_in_drained_part", quantity, "%", "60 %, 40 % to 90 %", "0 % to 100 %", common_practice, ours,
@@ -58,8 +59,8 @@ constexpr KeyRow rows[] = {
      "reservoir emptied and refilled first", "share of new fluid in the reservoirs at the start", "", "", ""},
 };
 
-}  // namespace
+} // namespace
 
 std::span<const KeyRow> work_keys() { return rows; }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -1,5 +1,5 @@
-// Every broken file gives its exact message: file, line, column, key, what is wrong, what is allowed. The messages stand
-// in broken/messages.txt, to be read in review as a user interface is.
+// Every broken file gives its exact message: file, line, column, key, what is wrong, what is allowed. The
+// messages stand in broken/messages.txt, to be read in review as a user interface is.
 #include <regex>
 
 #include "tests/scenarios/support.hpp"
@@ -52,7 +52,9 @@ TEST_P(Broken, NamesFileLineKeyAndWhatIsAllowed) {
     }
 }
 
-std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) { return info.param.stem().string(); }
+std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) {
+    return info.param.stem().string();
+}
 
 INSTANTIATE_TEST_SUITE_P(Files, Broken, ::testing::ValuesIn(toml_files(folder)), test_name);
 
@@ -65,23 +67,26 @@ TEST(BrokenFiles, AllFaultsOfAFileAreCollectedInTheOrderOfItsLines) {
 }
 
 TEST(BrokenFiles, ConflictsCiteBothPlaces) {
-    for (const char* name : {"twin_diagonal", "drums_and_calipers", "altitude_and_pressure", "order_said_twice", "two_names",
-                             "hose_longer_than_line"}) {
+    for (const char* name : {"twin_diagonal", "drums_and_calipers", "altitude_and_pressure",
+                             "order_said_twice", "two_names", "hose_longer_than_line"}) {
         const auto path = folder / (std::string(name) + ".toml");
         EXPECT_NE(faults_of(path)[0].message.find(path.generic_string() + ":"), std::string::npos) << name;
     }
 }
 
 TEST(BrokenOverrides, NameTheirPlaceOnTheCommandLine) {
-    EXPECT_TRUE(fault_of("", {"stop.clear_strokes=3", "no_such_key=1"}).starts_with("--set:2:1: no_such_key: unknown key"));
+    EXPECT_TRUE(fault_of("", {"stop.clear_strokes=3", "no_such_key=1"})
+                    .starts_with("--set:2:1: no_such_key: unknown key"));
     EXPECT_EQ(fault_of("", {"condition"}), "--set:1:1: condition: no value; allowed: KEY=VALUE");
-    EXPECT_EQ(fault_of("", {"condition=damp"}),
-              "--set:1:1: condition: \"damp\" is not one of the choices; allowed: \"full\", \"little air\", \"fluid change\", "
-              "\"drained\", \"dry\"");
+    EXPECT_EQ(fault_of("", {"condition=damp"}), "--set:1:1: condition: \"damp\" is not one of the choices; "
+                                                "allowed: \"full\", \"little air\", \"fluid change\", "
+                                                "\"drained\", \"dry\"");
 }
 
 TEST(BrokenActs, EachSaysWhatIsWrong) {
-    const auto message = [](const std::string& act) { return fault_of("[acts]\nprepare = [\"" + act + "\"]\n"); };
+    const auto message = [](const std::string& act) {
+        return fault_of("[acts]\nprepare = [\"" + act + "\"]\n");
+    };
     for (const auto& [act, wrong] : std::vector<std::pair<std::string, std::string>>{
              {"open QQ", "there is no screw \"QQ\""},
              {"open -1 turns", "\"-1\" is no number of turns"},
@@ -96,24 +101,29 @@ TEST(BrokenActs, EachSaysWhatIsWrong) {
 }
 
 TEST(BrokenParts, AreRefusedWithTheSameCare) {
-    const std::string gauge = "[[volumes]]\nname = \"gauge\"\ncontent = \"2 mL\"\nheight = \"0.5 m\"\nbore = \"8 mm\"\n";
+    const std::string gauge =
+        "[[volumes]]\nname = \"gauge\"\ncontent = \"2 mL\"\nheight = \"0.5 m\"\nbore = \"8 mm\"\n";
     const auto has = [](const std::string& text, const std::string& wrong) {
         EXPECT_NE(fault_of(text).find(wrong), std::string::npos) << fault_of(text);
     };
     has(gauge + "gas = \"3 mL\"\n", "volumes.gauge.gas: is more than the volume holds; allowed: up to 2 mL");
-    has(gauge + "take_up_volume = \"1 mL\"\ntake_up_from = \"5 bar\"\ntake_up_to = \"4 bar\"\n", "is not above take_up_from");
-    has("[[actuators]]\nname = \"second\"\nkind = \"single\"\n", "actuators.second.pistons: has 0 pistons; allowed for its kind: 1");
+    has(gauge + "take_up_volume = \"1 mL\"\ntake_up_from = \"5 bar\"\ntake_up_to = \"4 bar\"\n",
+        "is not above take_up_from");
+    has("[[actuators]]\nname = \"second\"\nkind = \"single\"\n",
+        "actuators.second.pistons: has 0 pistons; allowed for its kind: 1");
     has("[[actuators]]\nname = \"second\"\nkind = \"single\"\n[[actuators.pistons]]\nchamber = \"nothing\"\n",
         "there is no volume \"nothing\" for it to stroke");
-    has("[[pipes]]\nname = \"x\"\nlength = \"1 m\"\nfrom = \"blank\"\nto = \"blank\"\n", "both ends are blank");
+    has("[[pipes]]\nname = \"x\"\nlength = \"1 m\"\nfrom = \"blank\"\nto = \"blank\"\n",
+        "both ends are blank");
     has("[pipes.\"LF pipe\"]\nheights = [{ at = 0.6, height = \"1 m\" }, { at = 0.3, height = \"1 m\" }]\n",
         "rising shares between 0 and 1");
-    has("[pipes.\"LF pipe\"]\ngas = [{ begin = 0.6, end = 0.7 }, { begin = 0.3, end = 0.4 }]\n", "overlap or are empty");
+    has("[pipes.\"LF pipe\"]\ngas = [{ begin = 0.6, end = 0.7 }, { begin = 0.3, end = 0.4 }]\n",
+        "overlap or are empty");
     has("[[volumes]]\ncontent = \"2 mL\"\n", "volumes.name: missing, or not a name");
     has("[[volumes]]\nname = \"no. 1\"\n", "allowed: text without a dot");
     has("[[master_cylinder]]\nbore = \"22 mm\"\n", "master_cylinder: is one table, not a list");
     has("calipers = 3\n", "calipers: is a table of keys, not a value");
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

@@ -12,8 +12,8 @@ double total_gas(const Case& c) {
     for (const double g : c.contents.volume_gas) gas += g;
     for (std::size_t l = 0; l < c.network.lines.size(); ++l)
         for (const GasStretch& s : c.contents.line_gas[l])
-            gas += (s.end - s.begin) * c.network.lines[l].length * 0.25 * std::numbers::pi * c.network.lines[l].bore *
-                   c.network.lines[l].bore;
+            gas += (s.end - s.begin) * c.network.lines[l].length * 0.25 * std::numbers::pi *
+                   c.network.lines[l].bore * c.network.lines[l].bore;
     return gas;
 }
 
@@ -41,8 +41,9 @@ TEST(StartingAir, ARenewedCaliperHoldsSixtyPercentAndItsHoseDrainsBesideIt) {
 }
 
 TEST(StartingAir, AmountsGrowFromLowToHigh) {
-    for (const char* work : {"renewed = [\"LF caliper\"]", "opened = [\"rear tee\"]", "renewed = [\"all hoses\"]",
-                             "reservoir_ran_dry = true", "renewed = [\"master cylinder\"]"}) {
+    for (const char* work :
+         {"renewed = [\"LF caliper\"]", "opened = [\"rear tee\"]", "renewed = [\"all hoses\"]",
+          "reservoir_ran_dry = true", "renewed = [\"master cylinder\"]"}) {
         const Scenario s = parse(std::string("[work]\n") + work + "\n");
         const double low = total_gas(at_end(s, "starting air", false)), usual = total_gas(usual_case(s)),
                      high = total_gas(at_end(s, "starting air", true));
@@ -71,7 +72,8 @@ TEST(StartingAir, AirMayHaveMovedOnAlongItsLine) {
 }
 
 TEST(StartingAir, AStatedVolumeReplacesTheDerivedOne) {
-    const Case c = usual_case(parse("[work]\nrenewed = [\"LF caliper\"]\nair = { \"LF caliper\" = \"3 mL\" }\n"));
+    const Case c =
+        usual_case(parse("[work]\nrenewed = [\"LF caliper\"]\nair = { \"LF caliper\" = \"3 mL\" }\n"));
     EXPECT_NEAR(gas_in(c, "LF caliper"), 3e-6, 1e-18);
     const Case line = usual_case(parse("[work]\nair = { \"RF hose\" = \"1 mL\" }\n"));
     EXPECT_NEAR(total_gas(line), 1e-6, 1e-15);
@@ -88,8 +90,10 @@ TEST(StartingAir, GroupsNameSeveralParts) {
 
 TEST(StartingAir, FrontWorkLeavesTheRearCircuitFull) {
     const Case c = usual_case(read_scenario("scenarios/front_work_only.toml"));
-    for (const char* part : {"LR caliper", "RR caliper", "secondary chamber"}) EXPECT_EQ(gas_in(c, part), 0.0) << part;
-    for (const char* part : {"rear pipe", "LR pipe", "LR hose"}) EXPECT_TRUE(stretches_in(c, part).empty()) << part;
+    for (const char* part : {"LR caliper", "RR caliper", "secondary chamber"})
+        EXPECT_EQ(gas_in(c, part), 0.0) << part;
+    for (const char* part : {"rear pipe", "LR pipe", "LR hose"})
+        EXPECT_TRUE(stretches_in(c, part).empty()) << part;
 }
 
 TEST(StartingAir, ACylinderIsPrimedOrNot) {
@@ -114,8 +118,9 @@ TEST(FluidChange, StartsWithOldFluidAndLooksForTheNewColour) {
 TEST(Condition, ReplacesTheWorkAndSaysSo) {
     const Scenario s = parse("condition = \"full\"\n[work]\nrenewed = [\"LF caliper\"]\n");
     EXPECT_EQ(total_gas(usual_case(s)), 0.0);
-    EXPECT_NE(std::ranges::find(s.warnings, "condition = \"full\" replaces what [work] says about air"), s.warnings.end());
+    EXPECT_NE(std::ranges::find(s.warnings, "condition = \"full\" replaces what [work] says about air"),
+              s.warnings.end());
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

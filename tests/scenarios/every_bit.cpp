@@ -4,7 +4,7 @@ namespace clearstroke::testing {
 namespace {
 
 class Dump {
-  public:
+public:
     std::string text;
 
     void put(double x) { text += fmt::format("{:a} ", x); }
@@ -13,25 +13,24 @@ class Dump {
     void put(std::size_t x) { text += fmt::format("{} ", x); }
     void put(const std::string& x) { text += x + " "; }
     void put(const char* x) { text += std::string("\n") + x + " "; }
-    template <class Tag>
-    void put(Id<Tag> id) { put(id.index); }
-    template <class T>
-    void put(const std::optional<T>& x) {
-        if (x) put(*x);
-        else text += "- ";
+    template <class Tag> void put(Id<Tag> id) { put(id.index); }
+    template <class T> void put(const std::optional<T>& x) {
+        if (x)
+            put(*x);
+        else
+            text += "- ";
     }
-    template <class... Xs>
-    void row(const Xs&... xs) { (put(xs), ...); }
+    template <class... Xs> void row(const Xs&... xs) { (put(xs), ...); }
 
     void put(const PortRef& p) { row(p.volume, p.port); }
     void put(const Blank&) { text += "blank "; }
-    template <class... Ts>
-    void put(const std::variant<Ts...>& v) {
+    template <class... Ts> void put(const std::variant<Ts...>& v) {
         put(v.index());
         std::visit([&](const auto& x) { put(x); }, v);
     }
     void put(const ElasticLaw& e) {
-        row(e.compliance, e.settling_volume, e.settling_pressure, e.play, e.take_up_volume, e.take_up_from, e.take_up_to);
+        row(e.compliance, e.settling_volume, e.settling_pressure, e.play, e.take_up_volume, e.take_up_from,
+            e.take_up_to);
     }
     void put(const Restriction& r) { row(r.radius, r.length, r.discharge_coeff); }
     void put(const OpenScrew& a) { row("open", a.screw, a.turns); }
@@ -49,26 +48,26 @@ class Dump {
     }
 
     void put(const Volume& v) {
-        row("volume", v.name, v.place, v.content, v.height, v.ahead, v.outboard, v.cavity.bore_radius, v.cavity.depth,
-            v.cavity.axis_tilt, v.walls, v.gap_width);
+        row("volume", v.name, v.place, v.content, v.height, v.ahead, v.outboard, v.cavity.bore_radius,
+            v.cavity.depth, v.cavity.axis_tilt, v.walls, v.gap_width);
         for (const Port& p : v.ports)
             row("port", p.name, p.place.clock, p.place.axial, p.place.radial, p.diameter, p.solid_angle);
     }
     void put(const Line& l) {
-        row("line", l.name, l.place, l.length, l.bore, l.walls, l.from, l.to, l.from_height, l.to_height, l.lumps,
-            l.elastic_hose);
+        row("line", l.name, l.place, l.length, l.bore, l.walls, l.from, l.to, l.from_height, l.to_height,
+            l.lumps, l.elastic_hose);
         for (const HeightPoint& h : l.heights) row("point", h.fraction, h.height);
     }
     void put(const Reservoir& r) {
-        row("reservoir", r.name, r.capacity, r.initial, r.area, r.floor_height, r.outlet_height, r.outlet_diameter, r.chambers,
-            r.divider_height);
+        row("reservoir", r.name, r.capacity, r.initial, r.area, r.floor_height, r.outlet_height,
+            r.outlet_diameter, r.chambers, r.divider_height);
     }
     void put(const Actuator& a) {
-        row("actuator", a.name, int(a.coupling), a.bar_share, a.bar_travel, a.friction, a.rod_friction, a.ratio, a.pad_travel,
-            a.free_play, a.hand);
+        row("actuator", a.name, int(a.coupling), a.bar_share, a.bar_travel, a.friction, a.rod_friction,
+            a.ratio, a.pad_travel, a.free_play, a.hand);
         for (const Piston& p : a.pistons)
-            row("piston", p.chamber, p.area, p.stroke, p.spring.preload, p.spring.rate, p.cut_off, p.port, p.port_opening,
-                p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber);
+            row("piston", p.chamber, p.area, p.stroke, p.spring.preload, p.spring.rate, p.cut_off, p.port,
+                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber);
     }
     void put(const Screw& s) {
         const BleedScrew& g = s.geometry;
@@ -77,9 +76,9 @@ class Dump {
             g.thread.eccentricity, s.thread_clearance, s.height);
     }
     void put(const Fluid& f) {
-        row("fluid", f.name, int(f.family), f.density_20, f.density_slope, f.viscosity.a, f.viscosity.b, f.bulk_modulus_20,
-            f.bulk_modulus_slope, f.bulk_modulus_pressure_slope, f.surface_tension_20, f.surface_tension_slope,
-            f.vapour_pressure_20, f.dissolved_air, f.boiling_dry, f.boiling_wet);
+        row("fluid", f.name, int(f.family), f.density_20, f.density_slope, f.viscosity.a, f.viscosity.b,
+            f.bulk_modulus_20, f.bulk_modulus_slope, f.bulk_modulus_pressure_slope, f.surface_tension_20,
+            f.surface_tension_slope, f.vapour_pressure_20, f.dissolved_air, f.boiling_dry, f.boiling_wet);
     }
     void put(const Network& n) {
         for (const Volume& v : n.volumes) put(v);
@@ -92,8 +91,8 @@ class Dump {
         row("hose", h.length, h.bore, h.submerged, h.bottle_level, h.visible_bubble);
         const Conditions& c = n.conditions;
         put(c.fluid);
-        row("conditions", c.temperature, c.ambient_pressure, c.run_ahead_scale, c.drawdown_scale, c.separation, c.stirred,
-            c.gas_temperature_from, c.pitch, c.roll);
+        row("conditions", c.temperature, c.ambient_pressure, c.run_ahead_scale, c.drawdown_scale,
+            c.separation, c.stirred, c.gas_temperature_from, c.pitch, c.roll);
     }
     void put(const Contents& c) {
         put("contents");
@@ -107,8 +106,8 @@ class Dump {
     void put(const Procedure& p) {
         row("method", p.method.name, p.method.arrive, p.method.stroke, p.method.leave);
         const Operator& o = p.person;
-        row("person", o.push_speed, o.release_speed, o.force_limit, o.stroke_share, o.hold, o.dwell, o.act_time, o.move_time,
-            o.turns, o.top_up_below);
+        row("person", o.push_speed, o.release_speed, o.force_limit, o.stroke_share, o.hold, o.dwell,
+            o.act_time, o.move_time, o.turns, o.top_up_below);
         row("stop", p.stop.clear_strokes, p.stop.hose_volumes, p.stop.new_colour, p.stop.most_strokes);
         row("target", p.target.excess);
         for (const double f : p.target.pad_forces) put(f);
@@ -117,7 +116,7 @@ class Dump {
     }
 };
 
-}  // namespace
+} // namespace
 
 std::string every_bit(const Case& c) {
     Dump dump;
@@ -125,4 +124,4 @@ std::string every_bit(const Case& c) {
     return dump.text;
 }
 
-}  // namespace clearstroke::testing
+} // namespace clearstroke::testing

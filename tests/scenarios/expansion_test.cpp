@@ -22,16 +22,19 @@ TEST_P(Expansion, IsAFixedPoint) {
 }
 
 TEST_P(Expansion, KeepsTheBitsUnderEveryConditionAndMethod) {
-    for (const char* change : {"condition=dry", "condition=drained", "condition=little air", "condition=fluid change",
-                               "method=gravity", "method=two people", "conditions.altitude=4000 m",
-                               "fluid_properties.viscosity_factor=1.1", "conditions.temperature=-10 degC, -12 to -8 degC"}) {
+    for (const char* change :
+         {"condition=dry", "condition=drained", "condition=little air", "condition=fluid change",
+          "method=gravity", "method=two people", "conditions.altitude=4000 m",
+          "fluid_properties.viscosity_factor=1.1", "conditions.temperature=-10 degC, -12 to -8 degC"}) {
         const Scenario s = read_scenario(GetParam(), std::vector<std::string>{change});
         const Scenario again = parse_scenario(s.expanded_toml, "expanded.toml");
         EXPECT_EQ(every_bit(usual_case(again)), every_bit(usual_case(s))) << change;
     }
 }
 
-std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) { return info.param.stem().string(); }
+std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) {
+    return info.param.stem().string();
+}
 
 INSTANTIATE_TEST_SUITE_P(Files, Expansion, ::testing::ValuesIn(toml_files("scenarios")), test_name);
 
@@ -99,9 +102,10 @@ gas = [{ begin = 0.2, end = 1 }]
 }
 
 TEST(Overrides, ReachEveryKindOfKey) {
-    const std::vector<std::string> set{"calipers.front.bore=57 mm", "stop.clear_strokes=3", "model.run_ahead=0.5",
-                                       "work.renewed=[\"RR caliper\"]", "method=gravity",
-                                       "volumes.\"LF caliper\".gas=2 mL", "work.cylinder_primed=false"};
+    const std::vector<std::string> set{
+        "calipers.front.bore=57 mm",     "stop.clear_strokes=3", "model.run_ahead=0.5",
+        "work.renewed=[\"RR caliper\"]", "method=gravity",       "volumes.\"LF caliper\".gas=2 mL",
+        "work.cylinder_primed=false"};
     const Case c = usual_case(parse("[calipers]\nfront = { bore = \"54 mm\" }\n", set));
     EXPECT_NEAR(volume_named(c, "LF caliper").cavity.bore_radius, 28.5e-3, 1e-12);
     EXPECT_EQ(c.procedure.stop.clear_strokes, 3);
@@ -110,8 +114,9 @@ TEST(Overrides, ReachEveryKindOfKey) {
     EXPECT_EQ(c.procedure.method.name, "gravity");
     EXPECT_NEAR(gas_in(c, "LF caliper"), 2e-6, 1e-18);
     EXPECT_EQ(fault_of("", {"calipers.front.bore=57"}),
-              "--set:1:1: calipers.front.bore: 57 has no unit; allowed: 2 mm to 200 mm, as text with its unit such as \"54 mm\"");
+              "--set:1:1: calipers.front.bore: 57 has no unit; allowed: 2 mm to 200 mm, as text with its "
+              "unit such as \"54 mm\"");
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

@@ -14,10 +14,12 @@ TEST_P(Extreme, IsAcceptedAndHoldsTogether) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Legal, Extreme,
-                         ::testing::Values("conditions.temperature=-40 degC", "lines.bore=0.1 mm", "lines.rear.to_tee=100 m",
-                                           "conditions.altitude=4000 m", "condition=full", "condition=dry", "fluid=DOT 5",
-                                           "lines.front.LF=0.01 m", "reservoir.capacity=20000 mL", "model.drawdown=0",
-                                           "master_cylinder.tilt=90 deg", "calipers.front.gap=0.05 mm"));
+                         ::testing::Values("conditions.temperature=-40 degC", "lines.bore=0.1 mm",
+                                           "lines.rear.to_tee=100 m", "conditions.altitude=4000 m",
+                                           "condition=full", "condition=dry", "fluid=DOT 5",
+                                           "lines.front.LF=0.01 m", "reservoir.capacity=20000 mL",
+                                           "model.drawdown=0", "master_cylinder.tilt=90 deg",
+                                           "calipers.front.gap=0.05 mm"));
 
 TEST(ExtremeAltitude, LowersTheAmbientPressure) {
     const Case c = usual_case(parse("[conditions]\naltitude = \"4000 m\"\n"));
@@ -26,7 +28,8 @@ TEST(ExtremeAltitude, LowersTheAmbientPressure) {
 }
 
 TEST(ExtremeAir, AllAirFillsEveryPart) {
-    const Case c = usual_case(parse("condition = \"dry\"\n[work]\ncylinder_primed = false\nair_in_unprimed_cylinder = \"100 %\"\n"));
+    const Case c = usual_case(parse(
+        "condition = \"dry\"\n[work]\ncylinder_primed = false\nair_in_unprimed_cylinder = \"100 %\"\n"));
     for (std::size_t v = 0; v < c.network.volumes.size(); ++v)
         EXPECT_EQ(c.contents.volume_gas[v], c.network.volumes[v].content);
     for (const auto& stretches : c.contents.line_gas) {
@@ -42,5 +45,5 @@ TEST(ExtremeFile, ThatIsNotThereIsAFileError) {
     EXPECT_THROW((void)read_scenario("scenarios"), std::filesystem::filesystem_error);
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

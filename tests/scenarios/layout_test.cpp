@@ -72,7 +72,8 @@ TEST(Layout, TwinCylindersHaveTwoReservoirsAndABar) {
 TEST(Layout, ATeeOnTheCylinderIsTwoOutlets) {
     const Case c = usual_case(parse("[lines]\nfront = { to_tee = \"0 m\", LF = \"0.9 m\" }\n"));
     EXPECT_NEAR(length_to(c, "LF"), 0.9, 1e-12);
-    EXPECT_EQ(std::ranges::find(c.network.junctions, "front tee", &Junction::name), c.network.junctions.end());
+    EXPECT_EQ(std::ranges::find(c.network.junctions, "front tee", &Junction::name),
+              c.network.junctions.end());
 }
 
 TEST(Layout, ALiveAxleHasOneHoseBeforeItsTee) {
@@ -84,7 +85,8 @@ TEST(Layout, ALiveAxleHasOneHoseBeforeItsTee) {
 }
 
 TEST(Layout, AWheelsOwnKeyCountsBeforeItsAxles) {
-    const Case c = usual_case(parse("[calipers]\nfront = { bore = \"54 mm\" }\nRF = { bore = \"51 mm\", screw_at = \"2 o'clock\" }\n"));
+    const Case c = usual_case(parse(
+        "[calipers]\nfront = { bore = \"54 mm\" }\nRF = { bore = \"51 mm\", screw_at = \"2 o'clock\" }\n"));
     EXPECT_NEAR(volume_named(c, "LF caliper").cavity.bore_radius, 27e-3, 1e-12);
     EXPECT_NEAR(volume_named(c, "RF caliper").cavity.bore_radius, 25.5e-3, 1e-12);
     EXPECT_NEAR(volume_named(c, "RF caliper").ports[1].place.clock, 2.0 * 0.5235987755982988, 1e-12);
@@ -94,7 +96,8 @@ TEST(Layout, AUsualScrewStandsThreeMillimetresBelowTheCrown) {
     const Case c = usual_case(parse(""));
     const Volume& v = volume_named(c, "LF caliper");
     const Port& screw = v.ports[1];
-    EXPECT_NEAR(opening_height(v.cavity, screw.place) + 0.5 * screw.diameter, v.cavity.bore_radius - 3e-3, 1e-12);
+    EXPECT_NEAR(opening_height(v.cavity, screw.place) + 0.5 * screw.diameter, v.cavity.bore_radius - 3e-3,
+                1e-12);
 }
 
 TEST(Layout, FixedCalipersHaveTwoHalvesAndACrossover) {
@@ -104,8 +107,8 @@ TEST(Layout, FixedCalipersHaveTwoHalvesAndACrossover) {
     EXPECT_EQ(crossover.place, "LF caliper");
     EXPECT_EQ(volume_named(c, "LF caliper inner").place, "LF caliper");
     // three pistons of 28, 32 and 38 mm, 4 mm gap, 2 mL of passages
-    EXPECT_NEAR(volume_named(c, "LF caliper outer").content, 2e-6 + 4e-3 * 0.25 * 3.14159265358979 * (28 * 28 + 32 * 32 + 38 * 38) * 1e-6,
-                1e-15);
+    EXPECT_NEAR(volume_named(c, "LF caliper outer").content,
+                2e-6 + 4e-3 * 0.25 * 3.14159265358979 * (28 * 28 + 32 * 32 + 38 * 38) * 1e-6, 1e-15);
     EXPECT_LT(crossover.from_height, volume_named(c, "LF caliper inner").height);
 }
 
@@ -123,7 +126,8 @@ TEST(Layout, MotorcycleHasALeverAndAPedal) {
     EXPECT_TRUE(c.network.actuators[0].hand);
     EXPECT_FALSE(c.network.actuators[1].hand);
     EXPECT_EQ(find_circuits(c.network).count, 2);
-    const Case one = usual_case(parse("layout = \"motorcycle\"\n[motorcycle]\nfront_discs = 1\nrear = false\n"));
+    const Case one =
+        usual_case(parse("layout = \"motorcycle\"\n[motorcycle]\nfront_discs = 1\nrear = false\n"));
     EXPECT_EQ(one.network.screws.size(), 1U);
     EXPECT_EQ(one.network.screws[0].name, "F");
 }
@@ -140,9 +144,10 @@ TEST(Layout, CylinderSitsAboveTheWheelsAndTheReservoirAboveIt) {
 }
 
 TEST(Layout, LengthsMayLeaveTheHoseOut) {
-    const Case c = usual_case(parse("[lines]\nlengths_include_hose = false\nfront = { to_tee = \"0.5 m\", LF = \"0.9 m\" }\n"));
+    const Case c = usual_case(
+        parse("[lines]\nlengths_include_hose = false\nfront = { to_tee = \"0.5 m\", LF = \"0.9 m\" }\n"));
     EXPECT_NEAR(length_to(c, "LF"), 0.5 + 0.9 + 0.38, 1e-12);
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

@@ -13,12 +13,26 @@ const Parameter* find(const Scenario& s, const std::string& name) {
 
 TEST(Parameters, HoldTheBandsThatMatterMost) {
     const Scenario s = read_scenario("scenarios/front_rear_split.toml");
-    for (const char* name :
-         {"model.run_ahead", "model.drawdown", "model.separation", "master_cylinder.cup_cracking",
-          "master_cylinder.cup_opening", "operator.dwell", "operator.push_speed", "master_cylinder.preload_primary",
-          "master_cylinder.preload_secondary", "master_cylinder.seal_friction", "conditions.temperature",
-          "fluid_properties.surface_tension", "work.air_in_renewed_part", "hoses.expansion", "calipers.front.give",
-          "calipers.front.roll_back", "lines.bore", "calipers.rear.gap", "master_cylinder.cut_off", "calipers.rear.screw_at"}) {
+    for (const char* name : {"model.run_ahead",
+                             "model.drawdown",
+                             "model.separation",
+                             "master_cylinder.cup_cracking",
+                             "master_cylinder.cup_opening",
+                             "operator.dwell",
+                             "operator.push_speed",
+                             "master_cylinder.preload_primary",
+                             "master_cylinder.preload_secondary",
+                             "master_cylinder.seal_friction",
+                             "conditions.temperature",
+                             "fluid_properties.surface_tension",
+                             "work.air_in_renewed_part",
+                             "hoses.expansion",
+                             "calipers.front.give",
+                             "calipers.front.roll_back",
+                             "lines.bore",
+                             "calipers.rear.gap",
+                             "master_cylinder.cut_off",
+                             "calipers.rear.screw_at"}) {
         const Parameter* p = find(s, name);
         ASSERT_NE(p, nullptr) << name;
         EXPECT_LT(p->low, p->high) << name;
@@ -35,7 +49,8 @@ TEST(Parameters, HoldTheBandsThatMatterMost) {
 }
 
 TEST(Parameters, AStatedValueHasNoBandUnlessTheFileGivesOne) {
-    const Scenario s = parse("[master_cylinder]\nbore = \"7/8 in\"\n[calipers]\nfront = { bore = \"54 mm, 53 to 55 mm\" }\n");
+    const Scenario s = parse(
+        "[master_cylinder]\nbore = \"7/8 in\"\n[calipers]\nfront = { bore = \"54 mm, 53 to 55 mm\" }\n");
     const Parameter& bore = *find(s, "master_cylinder.bore");
     EXPECT_EQ(bore.grade, SourceGrade::stated);
     EXPECT_EQ(bore.low, bore.high);
@@ -48,8 +63,9 @@ TEST(Parameters, AStatedValueHasNoBandUnlessTheFileGivesOne) {
 
 TEST(Parameters, UnstatedLengthsAndBoresSayHowToMeasureThem) {
     const Scenario s = read_scenario("scenarios/minimal.toml");
-    for (const char* name : {"lines.front.LF", "lines.rear.to_tee", "lines.bore", "calipers.front.bore", "calipers.front.gap",
-                             "calipers.front.screw_at", "master_cylinder.bore", "master_cylinder.cut_off", "pedal.ratio"}) {
+    for (const char* name :
+         {"lines.front.LF", "lines.rear.to_tee", "lines.bore", "calipers.front.bore", "calipers.front.gap",
+          "calipers.front.screw_at", "master_cylinder.bore", "master_cylinder.cut_off", "pedal.ratio"}) {
         const Parameter* p = find(s, name);
         ASSERT_NE(p, nullptr) << name;
         EXPECT_FALSE(p->how_to_measure.empty()) << name;
@@ -87,7 +103,9 @@ TEST_P(EveryScenario, BandsGiveCircuitsThatHoldTogether) {
     try_values(high, "all high");
 }
 
-std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) { return info.param.stem().string(); }
+std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) {
+    return info.param.stem().string();
+}
 
 INSTANTIATE_TEST_SUITE_P(Files, EveryScenario, ::testing::ValuesIn(toml_files("scenarios")), test_name);
 
@@ -126,8 +144,9 @@ TEST(Defaults, CaliperContentIsOfTheUsualSize) {
 
 TEST(Defaults, ThePrimarySpringIsStifferThanTheSecondaryOverTheirWholeBands) {
     const Scenario s = parse("");
-    EXPECT_GT(find(s, "master_cylinder.preload_primary")->low, find(s, "master_cylinder.preload_secondary")->high);
+    EXPECT_GT(find(s, "master_cylinder.preload_primary")->low,
+              find(s, "master_cylinder.preload_secondary")->high);
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

@@ -17,14 +17,29 @@ TEST(Quantity, ReadsUnitsIntoSi) {
         double si;
     };
     const double pi = std::numbers::pi;
-    for (const Row& r : {Row{"3.2 m", "m", 3.2}, Row{"54 mm", "m", 0.054}, Row{"7/8 in", "mm", 0.022225},
-                         Row{"1-1/16 in", "mm", 0.0269875}, Row{"1 1/16 in", "mm", 0.0269875}, Row{"14 mL", "mL", 14e-6},
-                         Row{"14 cc", "mL", 14e-6}, Row{"20 degC", "degC", 293.15}, Row{"68 degF", "degC", 293.15},
-                         Row{"2 bar", "kPa", 2e5}, Row{"15 psi", "bar", 103421.36}, Row{"30 inHg", "bar", 101591.66},
-                         Row{"12 o'clock", "o'clock", 0.0}, Row{"3 o'clock", "o'clock", 0.5 * pi},
-                         Row{"1:30 o'clock", "o'clock", 0.25 * pi}, Row{"90 deg", "deg", 0.5 * pi}, Row{"80 %", "1", 0.8},
-                         Row{"0.5", "1", 0.5}, Row{"-40 degC", "degC", 233.15}, Row{"33 mN/m", "mN/m", 0.033},
-                         Row{"5 um/bar", "um/bar", 5e-11}, Row{"0.01 mL/bar", "mL/bar", 1e-13}, Row{"+2 s", "s", 2.0}}) {
+    for (const Row& r : {Row{"3.2 m", "m", 3.2},
+                         Row{"54 mm", "m", 0.054},
+                         Row{"7/8 in", "mm", 0.022225},
+                         Row{"1-1/16 in", "mm", 0.0269875},
+                         Row{"1 1/16 in", "mm", 0.0269875},
+                         Row{"14 mL", "mL", 14e-6},
+                         Row{"14 cc", "mL", 14e-6},
+                         Row{"20 degC", "degC", 293.15},
+                         Row{"68 degF", "degC", 293.15},
+                         Row{"2 bar", "kPa", 2e5},
+                         Row{"15 psi", "bar", 103421.36},
+                         Row{"30 inHg", "bar", 101591.66},
+                         Row{"12 o'clock", "o'clock", 0.0},
+                         Row{"3 o'clock", "o'clock", 0.5 * pi},
+                         Row{"1:30 o'clock", "o'clock", 0.25 * pi},
+                         Row{"90 deg", "deg", 0.5 * pi},
+                         Row{"80 %", "1", 0.8},
+                         Row{"0.5", "1", 0.5},
+                         Row{"-40 degC", "degC", 233.15},
+                         Row{"33 mN/m", "mN/m", 0.033},
+                         Row{"5 um/bar", "um/bar", 5e-11},
+                         Row{"0.01 mL/bar", "mL/bar", 1e-13},
+                         Row{"+2 s", "s", 2.0}}) {
         const ReadQuantity read = read_quantity(r.text, r.unit);
         EXPECT_EQ(read.fault, QuantityFault::none) << r.text;
         EXPECT_NEAR(read.value.usual, r.si, 1e-7 * std::abs(r.si)) << r.text;
@@ -47,12 +62,14 @@ TEST(Quantity, SaysWhatIsWrong) {
         const char *text, *unit;
         QuantityFault fault;
     };
-    for (const Row& r : {Row{"54", "mm", QuantityFault::no_unit}, Row{"", "mm", QuantityFault::no_number},
-                         Row{"wide", "mm", QuantityFault::no_number}, Row{"nan mm", "mm", QuantityFault::no_number},
-                         Row{"inf mm", "mm", QuantityFault::no_number}, Row{"1/0 in", "mm", QuantityFault::no_number},
-                         Row{"54 mL", "mm", QuantityFault::wrong_dimension}, Row{"54 cubits", "mm", QuantityFault::unknown_unit},
-                         Row{"3 o'clock", "mm", QuantityFault::wrong_dimension}, Row{"3 mm", "1", QuantityFault::wrong_dimension},
-                         Row{"3 Hz", "s", QuantityFault::wrong_dimension}})
+    for (const Row& r :
+         {Row{"54", "mm", QuantityFault::no_unit}, Row{"", "mm", QuantityFault::no_number},
+          Row{"wide", "mm", QuantityFault::no_number}, Row{"nan mm", "mm", QuantityFault::no_number},
+          Row{"inf mm", "mm", QuantityFault::no_number}, Row{"1/0 in", "mm", QuantityFault::no_number},
+          Row{"54 mL", "mm", QuantityFault::wrong_dimension},
+          Row{"54 cubits", "mm", QuantityFault::unknown_unit},
+          Row{"3 o'clock", "mm", QuantityFault::wrong_dimension},
+          Row{"3 mm", "1", QuantityFault::wrong_dimension}, Row{"3 Hz", "s", QuantityFault::wrong_dimension}})
         EXPECT_EQ(read_quantity(r.text, r.unit).fault, r.fault) << r.text;
 }
 
@@ -73,5 +90,5 @@ TEST(Quantity, ExactTextReadsBackBitByBit) {
         EXPECT_EQ(read_quantity(exact(x, "m"), "mm").value.usual, x);
 }
 
-}  // namespace
-}  // namespace clearstroke
+} // namespace
+} // namespace clearstroke

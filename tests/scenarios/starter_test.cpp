@@ -44,5 +44,5 @@ TEST(Starter, RefusesWhatTheReaderWouldRefuse) {
     EXPECT_THROW((void)starter_scenario(choices), std::invalid_argument);
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

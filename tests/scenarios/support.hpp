@@ -66,4 +66,4 @@ inline const std::vector<GasStretch>& stretches_in(const Case& c, const std::str
 /// Every field of a Case, doubles by their bits.
 std::string every_bit(const Case&);
 
-}  // namespace clearstroke::testing
+} // namespace clearstroke::testing
