@@ -88,10 +88,12 @@ class Statics {
         point_.slides = true;
     }
 
+    void stands_at_stop(bool yes) { point_.at_stop = yes; }
     void hold(const Bound& bound) { point_.u_x = bound.u_x; }
 
     [[nodiscard]] double g() const { return g_; }
-    [[nodiscard]] ActuatorPoint finish() {
+    [[nodiscard]] ActuatorPoint finish(bool brink = false) {
+        point_.on_the_brink = brink;
         point_.rod_force = sum_ - point_.u_x * g_;
         return point_;
     }
@@ -129,8 +131,9 @@ ActuatorPoint actuator_point(const Actuator& a, const Linkage& k, double x, doub
     const double u = std::clamp(u_old, b.low.at, b.high.at);
     s.evaluate(u);
     const bool at_low = u <= b.low.at, at_high = u >= b.high.at;
+    s.stands_at_stop(at_low || at_high);
     const double friction = a.friction;
-    if (std::abs(s.g()) <= friction && !(at_low && u_old < u) && !(at_high && u_old > u)) return s.finish();
+    if (std::abs(s.g()) <= friction && !(at_low && u_old < u) && !(at_high && u_old > u)) return s.finish(std::abs(s.g()) >= friction * (1.0 - 1e-6));
     if (s.g() > friction && !at_high) {
         s.slide(friction, b.high);
     } else if (s.g() < -friction && !at_low) {

@@ -37,6 +37,8 @@ struct ActuatorPoint {
     std::array<Pressure, 2> pressure{};
     double rod_force{};                      ///< (M-4), without rod friction [N]
     bool slides{};                           ///< u follows the pressures; otherwise it is held
+    bool on_the_brink{};                     ///< held, with G within a millionth of the friction
+    bool at_stop{};                          ///< u stands at a bound
     double u_x{};                            ///< du/dx where held by a stop that moves with the rod
 };
 

@@ -308,10 +308,11 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
         out.rod_gain[j] = rod_speed_per_force_[k] * link.e[j] * a.pistons[j].area;
         out.rod_self += rod_speed_per_force_[k] * link.e[j] * link.e[j] * rate;
     }
-    const double u_x = point.slides ? -rod_to_u / stiffness : point.u_x;
+    const bool slides = point.slides || (point.on_the_brink && slid_[k]);  // goes on sliding as in the last step
+    const double u_x = slides ? -rod_to_u / stiffness : point.at_stop && point.u_x == 0.0 ? carried_[k] : point.u_x;
     std::array<double, 2> direct{};
     for (std::size_t j = 0; j < out.n; ++j) direct[j] = c[j] * (link.e[j] + link.f[j] * u_x);
-    if (point.slides)
+    if (slides)
         for (std::size_t j = 0; j < out.n; ++j)
             for (std::size_t i = 0; i < out.n; ++i) out.inverse[j][i] += c[j] * link.f[j] * link.f[i] * a.pistons[i].area / softness;
     for (std::size_t j = 0; j < out.n; ++j)

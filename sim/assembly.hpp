@@ -128,11 +128,11 @@ class Assembly {
     std::vector<std::vector<double>> reservoir_liquid_;
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
-    std::vector<double> rod_start_, u_start_, rod_speed_, rod_speed_per_force_;
+    std::vector<double> rod_start_, u_start_, carried_, rod_speed_, rod_speed_per_force_;
     std::vector<ActuatorPoint> points_, base_points_;
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
-    std::vector<char> reversed_;
+    std::vector<char> reversed_, slid_;
     std::vector<std::ptrdiff_t> edge_link_;
     std::vector<std::ptrdiff_t> actuator_link_;
     Eigen::VectorXd unknown_;

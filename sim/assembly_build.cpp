@@ -277,9 +277,13 @@ void Assembly::refresh(const State& s) {
     }
     rod_start_.clear();
     u_start_.clear();
+    slid_.clear();
+    carried_.clear();
     for (const ActuatorState& a : s.actuators) {
         rod_start_.push_back(a.x);
         u_start_.push_back(a.u);
+        slid_.push_back(a.slid);
+        carried_.push_back(a.carried);
     }
     reservoir_liquid_.clear();
     for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);

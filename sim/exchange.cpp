@@ -258,6 +258,8 @@ void Engine::relax(State& s, double dt) {
         const ActuatorPoint& p = assembly_.actuator(k);
         s.actuators[k].x = assembly_.rod(k) + z_[at(2 * assembly_.edges().size() + k)];
         s.actuators[k].u = p.u;
+        s.actuators[k].slid = p.slides;
+        s.actuators[k].carried = p.slides ? 0.0 : p.u_x;
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
             s.actuators[k].port_open[j] = p.d[j] <= net_.actuators[k].pistons[j].cut_off;
     }

@@ -178,7 +178,7 @@ State Simulation::start(const Contents& contents) const {
         s.lines.push_back(fill_line(layout.lines[l], contents.line_gas[l], layout.medium, ambient + hung * surface, hung));
         s.streams.emplace_back(layout.lines[l].volume, contents.fresh_fraction);
     }
-    for (const Actuator& a : net.actuators) s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1)});
+    for (const Actuator& a : net.actuators) s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1), false, 0.0});
     s.screw_turns.assign(net.screws.size(), 0.0);
     s.line_capped.assign(net.lines.size(), 0);
     s.hose_submerged = net.catch_hose.submerged;

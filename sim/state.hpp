@@ -32,6 +32,8 @@ struct ActuatorState {
     double x{};          ///< rod travel from rest [m]
     double u{};          ///< inner freedom, see network.hpp [m]
     std::vector<char> port_open;   ///< per piston: compensating port uncovered
+    bool slid{};         ///< u moved against friction in the last step
+    double carried{};    ///< du/dx with which a stop carried u along in the last step [-]
 };
 
 struct ReservoirState {
