@@ -134,13 +134,13 @@ void add(std::vector<Caution>& all, const std::vector<Act>& acts) {
 Caution caution_of(const Act& act) { return std::visit(OfAct{}, act); }
 
 Caution caution_of_method(std::string_view name) {
-    if (name == "one person, hose in bottle")
+    if (name.starts_with("one person"))
         return {
             method_topic,
             "The screw stays open: keep the hose end under the fluid and the bottle above the screw all the "
             "time, or air comes back. Grease on the thread keeps air from passing it.",
             "hose end under the fluid, bottle above the screw"};
-    if (name == "two people, closed before release")
+    if (name.starts_with("two people"))
         return {method_topic,
                 "Agree on the words. The foot stays down until the other has said that the screw is closed; "
                 "hands out of the way of the pedal.",

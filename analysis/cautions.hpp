@@ -25,7 +25,7 @@ enum class AntiLockUnit { no, yes, unknown };
 /// The caution of one act, whatever its kind.
 [[nodiscard]] Caution caution_of(const Act&);
 
-/// The caution of a method; of "own" and unknown names that of plain acts.
+/// The caution of a method, by its name or its short name; of "own" that of plain acts.
 [[nodiscard]] Caution caution_of_method(std::string_view name);
 
 /// Before work starts.

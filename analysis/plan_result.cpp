@@ -157,15 +157,11 @@ VisitOutcome outcome_of(const VisitRecord& record, const StopRule& stop) {
     visit.drawn = record.fluid_drawn;
     visit.duration = record.duration;
     visit.why = record.status.why;
-    double clear_liquid = 0.0;
-    int clear = 0;
-    for (const StrokeRecord& stroke : record.strokes) {
+    for (const StrokeRecord& stroke : record.strokes)
         if (stroke.bubble_seen) visit.carried = stroke.number;
-        if (stroke.bubble_seen || stroke.liquid_out <= 0.0) continue;
-        clear_liquid += stroke.liquid_out;
-        ++clear;
-    }
-    if (clear > 0) visit.clear_stroke = clear_liquid / clear;
+    for (const StrokeRecord& stroke : record.strokes)
+        if (stroke.number > visit.carried)
+            visit.clear_stroke += stroke.liquid_out / (visit.strokes - visit.carried);
     visit.ended_clear =
         visit.why == RunEnd::seen_clear || visit.strokes - visit.carried >= stop.clear_strokes;
     return visit;

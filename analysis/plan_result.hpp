@@ -34,7 +34,7 @@ struct VisitOutcome {
     int openings{}, top_ups{};
     double discarded{}, drawn{}; ///< [m^3]
     double duration{};           ///< [s]
-    double clear_stroke{};       ///< liquid of a stroke without visible bubbles, mean [m^3]; 0: none
+    double clear_stroke{};       ///< liquid of a stroke after the last bubble, mean [m^3]; 0: none
     bool ended_clear{};          ///< the person saw clear fluid at the end
     RunEnd why{};
 };

@@ -74,10 +74,7 @@ int main(int argc, char** argv) {
     command = app.add_subcommand("compare", "compares files, methods or values by the file's own order");
     command->add_option("FILES", compare.files, "scenarios, TOML files")->required();
     add_common(*command, compare, false);
-    command
-        ->add_option("--method", compare.methods, "methods to compare; repeat the option, or separate by ;")
-        ->type_name("A;B")
-        ->delimiter(';');
+    command->add_option("--method", compare.methods, "methods to compare")->type_name("A,B")->delimiter(',');
     command
         ->add_option("--set", compare.set,
                      "KEY=VALUE[;KEY=VALUE]: one alternative beside the file as written (repeatable)")
