@@ -8,6 +8,7 @@ namespace {
 constexpr double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
 constexpr double void_slope = 1e6;  // s_v: 1 Pa per mL, keeps (C-2) invertible
 constexpr int most_iterations = 60;
+constexpr double converged = 1e-9;      // relative change; the next one would be its square
 
 struct Shrink {
     double factor{}, slope{};  // volume per unit of L, and its derivative in p
@@ -80,7 +81,7 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         const double damping = f.theta > 0.0 ? 1.0 / (1.0 + kappa) : 1.0;  // tau lags one iterate
         const double change = damping * (next - p);
         p += change;
-        if (std::abs(change) <= 1e-13 * p) break;
+        if (std::abs(change) <= converged * p) break;
     }
     const Surplus s = surplus(f, capacity, walls, memory, m, p);
     const double tau = temperature_ratio(f.theta, p);
