@@ -39,6 +39,9 @@ struct VolumeSlope {
     return std::max(gauge - play, std::min(gauge + play, old));
 }
 
+/// Share of the play within which the operator counts as moving when slopes are asked for [-].
+inline constexpr double brink = 1e-4;
+
 /// V(e) and dV/de of (E-1) at gauge pressure `gauge` [Pa]; `play_memory` [Pa] is e'_old.
 [[nodiscard]] inline VolumeSlope elastic_volume(const ElasticLaw& law, double gauge, double play_memory) {
     VolumeSlope out{law.compliance * gauge, law.compliance};
@@ -46,7 +49,8 @@ struct VolumeSlope {
         const double felt = law.play > 0.0 ? play_operator(gauge, law.play, play_memory) : gauge;
         const double denominator = law.settling_pressure + std::abs(felt);
         out.volume += law.settling_volume * felt / denominator;
-        const bool moves = law.play == 0.0 || felt != play_memory;
+        // On the brink of moving the slope is that of moving, so that a step that goes on sees it.
+        const bool moves = law.play - std::abs(gauge - play_memory) <= brink * law.play;
         if (moves) out.slope += law.settling_volume * law.settling_pressure / (denominator * denominator);
     }
     if (law.take_up_volume > 0.0) {
