@@ -297,19 +297,21 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     const ActuatorPoint& point = points_[k];
     Coupled out;
     out.n = a.pistons.size();
+    const bool slides = point.slides || (point.on_the_brink && slid_[k]);  // goes on sliding as in the last step
+    const double held_u_x = slides ? 0.0 : point.at_stop && point.u_x == 0.0 ? carried_[k] : point.u_x;
     std::array<double, 2> c{};
     double softness = 0.0, stiffness = 0.0, rod_to_u = 0.0;
     for (std::size_t j = 0; j < out.n; ++j) {
         const double rate = a.pistons[j].spring.rate + least_rate;
+        const double arm = link.e[j] + link.f[j] * held_u_x;  // dF/dT_j of (M-4)
         c[j] = a.pistons[j].area / point.pressure[j].softness;
         softness += link.f[j] * link.f[j] * rate;
         stiffness += link.f[j] * link.f[j] * (a.pistons[j].area * c[j] + rate);
         rod_to_u += link.f[j] * link.e[j] * (a.pistons[j].area * c[j] + rate);
-        out.rod_gain[j] = rod_speed_per_force_[k] * link.e[j] * a.pistons[j].area;
-        out.rod_self += rod_speed_per_force_[k] * link.e[j] * link.e[j] * rate;
+        out.rod_gain[j] = rod_speed_per_force_[k] * arm * a.pistons[j].area;
+        out.rod_self += rod_speed_per_force_[k] * arm * arm * rate;
     }
-    const bool slides = point.slides || (point.on_the_brink && slid_[k]);  // goes on sliding as in the last step
-    const double u_x = slides ? -rod_to_u / stiffness : point.at_stop && point.u_x == 0.0 ? carried_[k] : point.u_x;
+    const double u_x = slides ? -rod_to_u / stiffness : held_u_x;
     std::array<double, 2> direct{};
     for (std::size_t j = 0; j < out.n; ++j) direct[j] = c[j] * (link.e[j] + link.f[j] * u_x);
     if (slides)
@@ -470,9 +472,22 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
         put(slopes_[i].down, 1.0);
     }
     double worst = 0.0;
+    pressure_error_.resize(nodes_.size());
+    for (std::size_t i = 0; i < nodes_.size(); ++i)
+        pressure_error_[i] = nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
+    for (std::size_t k = 0; k < coupled_.size(); ++k) {  // a piston that slides shares an error between its chambers
+        const Coupled& c = coupled_[k];
+        if (c.n < 2) continue;
+        double &first = pressure_error_[chamber_node_[k][0]], &second = pressure_error_[chamber_node_[k][1]];
+        const double determinant = c.inverse[0][0] * c.inverse[1][1] - c.inverse[0][1] * c.inverse[1][0];
+        const double a = (c.inverse[1][1] * first - c.inverse[0][1] * second) / determinant;
+        const double b = (c.inverse[0][0] * second - c.inverse[1][0] * first) / determinant;
+        first = a;
+        second = b;
+    }
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         const Node& n = nodes_[i];
-        const double pressure = n.base.per_liquid * liquid_error_[i] + n.base.per_gas * gas_error_[i];
+        const double pressure = pressure_error_[i];
         worst = std::max(worst, std::abs(pressure) / (n.base.p + standard_atmosphere));
         worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + gas_floor));
         if (n.base.void_open) worst = std::max(worst, std::abs(liquid_error_[i]) / (1e-2 * n.capacity));

@@ -156,7 +156,7 @@ class Assembly {
     };
     std::vector<Slopes> slopes_;
     std::vector<Coupled> coupled_;
-    mutable std::vector<double> liquid_error_, gas_error_;
+    mutable std::vector<double> liquid_error_, gas_error_, pressure_error_;
     [[nodiscard]] Coupled coupled(std::size_t actuator) const;
     void balance_junctions(Eigen::VectorXd& k) const;
 

@@ -95,8 +95,9 @@ class ControlledRodas3 {
         const double norm = system.error(error_, next_);
         const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
         if (!(norm <= 1.0)) {
+            // A second rejection in a row means a corner, not a smooth error: go down at once.
+            dt *= rejected_ ? std::min(0.2, factor) : std::clamp(factor, 0.2, 0.9);
             rejected_ = true;
-            dt *= std::clamp(factor, 0.2, 0.9);
             return boost::numeric::odeint::fail;
         }
         t += dt;
