@@ -59,37 +59,47 @@ double liquid_to_fill(double gas, double capacity, const ElasticLaw& walls, doub
     return room / compressed(gauge, m).factor;
 }
 
+namespace {
+
+/// (C-2): the pressure under which `void_volume` of vapour stands.
+Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour, const Medium& m) {
+    const double pv = m.vapour_pressure, per_free_air = standard_atmosphere / pv;
+    const double shrink = compressed(pv - m.ambient, m).factor;
+    return {pv - void_slope * void_volume, void_slope * shrink,
+            void_slope * (f.gas > 0.0 ? gas_at_vapour / f.gas : per_free_air), 1.0 / void_slope, gas_at_vapour, true};
+}
+
+} // namespace
+
 Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
                      double guess) {
     const double pv = m.vapour_pressure;
-    const Surplus at_vapour = surplus(f, capacity, walls, memory, m, pv);
-    const double gas_at_vapour = gas_volume_at(f.gas, f.theta, pv);
-    const double void_volume = -(at_vapour.value + gas_at_vapour);
-    if (void_volume > 0.0) {
-        const double shrink = compressed(pv - m.ambient, m).factor;
-        return {pv - void_slope * void_volume, void_slope * shrink,
-                f.gas > 0.0 ? void_slope * gas_at_vapour / f.gas : void_slope * standard_atmosphere / pv,
-                1.0 / void_slope, gas_at_vapour, true};
-    }
-    double p = std::max(guess, pv);
+    const double damping = f.theta > 0.0 ? 1.0 / (1.0 + kappa) : 1.0; // tau lags one iterate
+    double p = std::max(guess, pv), slope = 0.0, tau = 1.0;
     for (int i = 0; i < most_iterations; ++i) {
         // Newton on the nearly linear part, the gas hyperbola exactly: S p^2 - B p - G = 0.
         const Surplus s = surplus(f, capacity, walls, memory, m, p);
-        const double gas = f.gas * standard_atmosphere * temperature_ratio(f.theta, p);
-        const double slope = -s.slope;
-        const double next = std::max(positive_root(slope, s.value + slope * p, gas), pv);
-        const double damping = f.theta > 0.0 ? 1.0 / (1.0 + kappa) : 1.0;  // tau lags one iterate
+        slope = -s.slope;
+        tau = temperature_ratio(f.theta, p);
+        const double surplus_at_zero = s.value + slope * p;
+        const double next = f.gas > 0.0 ? positive_root(slope, surplus_at_zero, f.gas * standard_atmosphere * tau)
+                                        : surplus_at_zero / slope;
         const double change = damping * (next - p);
+        if (p + change < pv) {
+            const Surplus at_vapour = surplus(f, capacity, walls, memory, m, pv);
+            const double gas = gas_volume_at(f.gas, f.theta, pv), room = -(at_vapour.value + gas);
+            if (room > 0.0) return under_vapour(f, room, gas, m);
+            p = pv;
+            continue;
+        }
         p += change;
         if (std::abs(change) <= converged * p) break;
     }
-    const Surplus s = surplus(f, capacity, walls, memory, m, p);
-    const double tau = temperature_ratio(f.theta, p);
     const double per_free_air = standard_atmosphere / p * tau;
     const double exponent = f.theta > 0.0 ? 1.0 / air_heat_ratio : 1.0;
-    const double softness = f.gas * per_free_air / p * exponent - s.slope;
+    const double softness = f.gas * per_free_air / p * exponent + slope;
     const double shrink = compressed(p - m.ambient, m).factor;
     return {p, shrink / softness, per_free_air / softness, softness, f.gas * per_free_air, false};
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -46,6 +46,7 @@ void Assembly::build(const State& s, const Layout& layout) {
     for (std::size_t e = 0; e < edges_.size(); ++e)
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
+    weigh_outlets();
     plan_matrix();
     refresh(s);
     // Secants and reaches start from the flows that the new structure has.
@@ -320,7 +321,6 @@ void Assembly::mark_plugs(const State& s) {
         if (e.kind == Edge::Kind::line) mark_plug(e, s);
     }
     link_noses(s);
-    weigh_outlets();
 }
 
 /// Whether a gas plug at this edge runs ahead of the liquid, and how fast it rises at rest.
