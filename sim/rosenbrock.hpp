@@ -2,8 +2,8 @@
 /// Third-order linearly implicit step with embedded error, behind Boost.Odeint's stepper concepts.
 ///
 /// Stages of Rodas3 in the form that needs no product with the Jacobian:
-///     (1/(gamma h) I - J) K_i = f(z + sum a_ij K_j) + sum (c_ij / h) K_j,   gamma = 1/2            
-///     z_1 = z + 2 K_1 + K_3 + K_4,   error estimate K_4                                         
+///     (1/(gamma h) I - J) K_i = f(z + sum a_ij K_j) + sum (c_ij / h) K_j,   gamma = 1/2             (I-1)
+///     z_1 = z + 2 K_1 + K_3 + K_4,   error estimate K_4                                          (I-2)
 /// L- and stiffly accurate, order 3 with an embedded order 2. Linear invariants of f are invariants of
 /// the step to rounding. Source: sandu1997 [coefficients from memory; orders are measured in
 /// tests/sim/rosenbrock_test.cpp].
