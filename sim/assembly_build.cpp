@@ -204,6 +204,7 @@ void Assembly::add_screw_edges(const State& s) {
             leak.part = i;
             leak.one_way = true;
             leak.opening = least_lip_band;
+            leak.cracking = 2.0 * layout_->liquid.surface_tension / screw.thread_clearance;  // a wet thread holds until air enters
             leak.creeping = 1.0 / annular_gap_conductance(gap, 1.0);
             leak.up.site = Site::ambient;
             leak.up.end = {0.0, 1.0};

@@ -16,6 +16,7 @@ constexpr double landing_margin = 1e-9;       // a step that lands on a parcel's
 constexpr double port_resolution = 1e-7;      // at which a port's cut-off is located [m]
 constexpr double rod_resolution = 1e-9;       // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;        // of the force limit
+constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
 constexpr int most_turns = 3;                 // repeats of a step in which flows turn, then it is halved
 constexpr double shortest_turn = 1e-6;        // below which a turning flow keeps its first donor [s]
@@ -236,6 +237,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     if (until.actuator) assembly_.drive(*until.actuator, until.drive);
     layout(s);
     structure_.clear();
+    s.step = std::min(s.step, first_step);
     double left = until.duration;
     while (left > 1e-12 * std::max(1.0, end)) {
         match_structure(s);
@@ -259,7 +261,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
             meter->peak_rod_force = std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod_moves && until.drive.mode == Drive::Mode::push && assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
+        if (rod_moves && until.stop_at_force && assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
             if (stopped_early) *stopped_early = true;
             break;
         }

@@ -26,13 +26,14 @@ class Engine {
 
     /// Layout for the attitude of this state, worked out again when that has changed.
     const Layout& layout(const State&);
-    /// Lets time pass until `duration` is over or rod `actuator` has reached `target` (or, pushing, its
-    /// force limit); `stopped_early` tells which.
+    /// Lets time pass until `duration` is over or rod `actuator` has reached `target` (or, if asked for,
+    /// its force limit); `stopped_early` tells which.
     struct Until {
         double duration{};
         std::optional<std::size_t> actuator{};
         Drive drive{};
         double target{};
+        bool stop_at_force{};
     };
     RunStatus advance(State&, const Until&, Meter* = nullptr, bool* stopped_early = nullptr);
 

@@ -143,7 +143,7 @@ struct Screw {
     std::string wheel;            ///< place it bleeds: "LF caliper"
     std::variant<PortRef, JunctionId> at;
     BleedScrew geometry;
-    double thread_clearance{};    ///< radial, past which air leaks in when open [m]; 0: sealed
+    double thread_clearance{};    ///< c, radial: when open, air passes beyond 2 sigma/c of suction [m]; 0: sealed
     double height{};              ///< above ground [m]
 };
 

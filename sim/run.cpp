@@ -58,7 +58,7 @@ struct Simulation::Impl {
 
     Impl(const Network& n, const Settings& s) : net(n), settings(s), circuits(find_circuits(net)), engine(net, settings, circuits) {}
 
-    RunStatus pass(State& s, double seconds) { return engine.advance(s, {seconds, {}, {}, 0.0}, watch()); }
+    RunStatus pass(State& s, double seconds) { return engine.advance(s, {seconds, {}, {}, 0.0, false}, watch()); }
     Meter* watch() { return meter ? &*meter : nullptr; }
 
     std::size_t actuator_for(std::optional<ActuatorId> chosen, std::optional<ScrewId> here) const {
@@ -75,24 +75,17 @@ struct Simulation::Impl {
         const double target = full_rod_travel(a) * person.stroke_share;
         const Drive drive{Drive::Mode::push, person.push_speed / a.ratio, std::max(person.force_limit * a.ratio - a.rod_friction, 1.0)};
         const double patience = 4.0 * target / drive.speed + 1.0;
-        bool reached = false;
-        if (RunStatus r = engine.advance(s, {patience, k, drive, target}, watch(), &reached); !r.usable()) return r;
-        double left = person.hold;
-        const double from = s.t;
-        while (left > 1e-9) {  // the foot follows at its force limit until the travel limit
-            const bool at_travel = std::abs(target - s.actuators[k].x) < 1e-8;
-            if (at_travel) return pass(s, left);
-            if (RunStatus r = engine.advance(s, {std::min(left, 0.05), k, drive, target}, watch(), &reached); !r.usable()) return r;
-            if (s.t <= from + person.hold - left) left -= 0.05;  // nothing moved: the time passes all the same
-            else left = person.hold - (s.t - from);
-        }
-        return {RunEnd::done, s.t, "", ""};
+        if (RunStatus r = engine.advance(s, {patience, k, drive, target, true}, watch()); !r.usable()) return r;
+        // The foot follows at its force limit until the travel limit, then stays.
+        const double until = s.t + person.hold;
+        if (RunStatus r = engine.advance(s, {person.hold, k, drive, target, false}, watch()); !r.usable()) return r;
+        return s.t < until ? pass(s, until - s.t) : RunStatus{RunEnd::done, s.t, "", ""};
     }
 
     RunStatus release(State& s, std::size_t k, const Operator& person) {
         const Drive drive{Drive::Mode::back, person.release_speed / net.actuators[k].ratio, 0.0};
         const double patience = s.actuators[k].x / drive.speed + 1.0;
-        if (RunStatus r = engine.advance(s, {patience, k, drive, 0.0}, watch()); !r.usable()) return r;
+        if (RunStatus r = engine.advance(s, {patience, k, drive, 0.0, false}, watch()); !r.usable()) return r;
         return pass(s, person.dwell);
     }
 

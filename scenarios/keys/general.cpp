@@ -132,7 +132,7 @@ constexpr KeyRow rows[] = {
     {"bleed_screw.thread", choice, "", "M10", "M6 | M7 | M8 | M10 | 1/4-28 | 5/16-24 | 3/8-24 | 7/16-20",
      common_practice, trade, "of all screws unless said; decides seat and drillings",
      "thread gauge on a spare", "", ""},
-    {"bleed_screw.thread_clearance", quantity, "mm", "0.015 mm, 0.01 mm to 0.025 mm", "0 mm to 1 mm",
+    {"bleed_screw.thread_clearance", quantity, "mm", "0.005 mm, 0 mm to 0.025 mm", "0 mm to 1 mm",
      common_practice, trade,
      "radial, past which air leaks in below ambient pressure; 0: sealed with grease or tape", "", "", ""},
 
