@@ -459,7 +459,7 @@ void Assembly::balance_junctions(Eigen::VectorXd& k) const {
 double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
     constexpr double rod_scale = 1e-2;     // [m]
-    constexpr double gas_floor = 1e-9;     // free air that is not resolved relatively [m^3]
+    constexpr double gas_floor = 1e-8;     // free air that is not resolved relatively [m^3]
     liquid_error_.assign(nodes_.size(), 0.0);
     gas_error_.assign(nodes_.size(), 0.0);
     for (std::size_t i = 0; i < m; ++i) {

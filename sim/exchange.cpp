@@ -9,7 +9,8 @@
 namespace clearstroke {
 namespace {
 
-constexpr double smallest_parcel = 1e-12;   // joins a neighbour below this [m^3]
+constexpr double smallest_parcel = 1e-10;   // joins the nearest of its phase in the lump below this [m^3]
+constexpr double last_trace = 1e-12;        // at an end goes where the flow goes; more would jolt a liquid-full lump [m^3]
 constexpr double rounding = 1e-14;
 constexpr double stream_share = 0.02;       // of a line's volume passes before its streams are moved
 constexpr double remix_share = 0.05;        // of a line's volume as gas remixes its streams
@@ -177,7 +178,7 @@ void Engine::settle_cells(State& s) {
             Cell& c = cell_of(s, nodes[end->index]);
             if (c.train.size() < 2 || c.gas == 0.0) continue;
             const Parcel p = c.train.end(end->side);
-            if (p.liquid + p.gas > smallest_parcel) continue;
+            if (p.liquid + p.gas > last_trace) continue;
             c.train.take_liquid(end->side, p.liquid);
             c.train.take_gas(end->side, p.gas);
             c.liquid -= p.liquid;
