@@ -1,22 +1,27 @@
 #include "models/closure.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace clearstroke {
 namespace {
 
 constexpr double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
-constexpr double void_slope = 1e6;  // s_v: 1 Pa per mL, keeps (C-2) invertible
+constexpr double void_scale = 50e-6; // V_s [m^3]
 constexpr int most_iterations = 60;
+constexpr double least_slope = 1e-20; // [m^3/Pa], where neither liquid nor walls give
 constexpr double converged = 1e-9;      // relative change; the next one would be its square
 
 struct Shrink {
     double factor{}, slope{};  // volume per unit of L, and its derivative in p
 };
 
+/// Compression of the liquid; straight beyond a tenth of K either way, so that (C-1) always has a root.
 Shrink compressed(double gauge, const Medium& m) {
-    const double denominator = m.bulk_modulus + m.stiffening * gauge;
-    return {1.0 - gauge / denominator, -m.bulk_modulus / (denominator * denominator)};
+    const double limit = 0.1 * m.bulk_modulus, e = std::clamp(gauge, -limit, limit);
+    const double denominator = m.bulk_modulus + m.stiffening * e;
+    const double slope = -m.bulk_modulus / (denominator * denominator);
+    return {1.0 - e / denominator + slope * (gauge - e), slope};
 }
 
 double temperature_ratio(double theta, double p) {
@@ -64,9 +69,10 @@ namespace {
 /// (C-2): the pressure under which `void_volume` of vapour stands.
 Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour, const Medium& m) {
     const double pv = m.vapour_pressure, per_free_air = standard_atmosphere / pv;
-    const double shrink = compressed(pv - m.ambient, m).factor;
-    return {pv - void_slope * void_volume, void_slope * shrink,
-            void_slope * (f.gas > 0.0 ? gas_at_vapour / f.gas : per_free_air), 1.0 / void_slope, gas_at_vapour, true};
+    const double shrink = compressed(pv - m.ambient, m).factor, thinned = 1.0 + void_volume / void_scale;
+    const double slope = pv / (void_scale * thinned * thinned);
+    return {pv / thinned, slope * shrink, slope * (f.gas > 0.0 ? gas_at_vapour / f.gas : per_free_air), 1.0 / slope,
+            gas_at_vapour, true};
 }
 
 } // namespace
@@ -79,7 +85,7 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
     for (int i = 0; i < most_iterations; ++i) {
         // Newton on the nearly linear part, the gas hyperbola exactly: S p^2 - B p - G = 0.
         const Surplus s = surplus(f, capacity, walls, memory, m, p);
-        slope = -s.slope;
+        slope = std::max(-s.slope, least_slope);
         tau = temperature_ratio(f.theta, p);
         const double surplus_at_zero = s.value + slope * p;
         const double next = f.gas > 0.0 ? positive_root(slope, surplus_at_zero, f.gas * standard_atmosphere * tau)

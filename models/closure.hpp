@@ -8,10 +8,11 @@
 /// over the scenario's, 1 when isothermal, theta (p / p_0)^kappa when theta is kept (adiabatic,
 /// kappa = (gamma - 1) / gamma).
 /// Below the vapour pressure p_v of the liquid a void opens instead of tension:
-///     p = p_v - s_v V_void,  s_v = 1 Pa per mL                                                   (C-2)
-/// the slope only keeps the law invertible. No other clamp; the void is no air and collapses.
+///     p = p_v / (1 + V_void / V_s),  V_s = 50 mL                                                 (C-2)
+/// the slope (about 1 Pa per mL) only keeps the law invertible. No other clamp; the void is no air and
+/// collapses.
 /// Sign: p grows with L and with N. Valid: |e| < K / 10. Source: conservation; the second-order
-/// compression law is Murnaghan's to that order [from memory]; (C-2) ours.
+/// compression law is Murnaghan's to that order [from memory], straight beyond K/10; (C-2) ours.
 #include "models/constants.hpp"
 #include "models/elastic.hpp"
 #include "models/fluid.hpp"

@@ -38,7 +38,7 @@ std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
     std::array<Chamber, 2> out;
     for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
         const Node& n = nodes_[chamber_node_[k][j]];
-        out[j] = {{n.now.liquid, std::max(n.now.gas, 0.0), n.now.theta}, n.capacity, &n.walls, n.play_memory, n.guess};
+        out[j] = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta}, n.capacity, &n.walls, n.play_memory, n.guess};
     }
     return out;
 }
@@ -53,7 +53,7 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
     fill_nodes(z);
     for (Node& n : nodes_) {
         if (n.actuator >= 0) continue;
-        const Filling f{n.now.liquid, std::max(n.now.gas, 0.0), n.now.theta};
+        const Filling f{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta};
         n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, n.guess);
     }
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
@@ -107,7 +107,8 @@ double Assembly::end_pressure(const EdgeEnd& end) const {
 double Assembly::half_resistance(const EdgeEnd& end) const {
     if (end.site != Site::cell && end.site != Site::hose_cell) return 0.0;
     const Node& n = nodes_[end.index];
-    return 0.5 * (n.per_liquid * std::max(n.now.liquid, 0.0) + n.per_gas * n.pressure.gas_volume);
+    const double held = n.per_liquid * std::max(n.now.liquid, 0.0) + n.per_gas * n.pressure.gas_volume;
+    return 0.5 * std::max(held, n.per_gas * n.content);
 }
 
 double Assembly::gas_share(const EdgeEnd& end) const {

@@ -27,7 +27,7 @@ bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::
 }  // namespace
 
 Engine::Engine(const Network& net, const Settings& settings, const Circuits& circuits)
-    : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), line_flow_(net.lines.size()), line_gas_(net.lines.size()) {}
+    : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()) {}
 
 const Layout& Engine::layout(const State& s) {
     const Attitude wanted{s.pitch, s.roll, s.volume_roll};

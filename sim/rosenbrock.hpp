@@ -79,6 +79,9 @@ class Rodas3 {
 /// Odeint's controlled stepper over Rodas3: proportional control, growth at most 2.5, safety 0.9.
 class ControlledRodas3 {
   public:
+    /// Steps of `floor` and shorter are taken whatever their estimate, as long as it is finite [s].
+    explicit ControlledRodas3(double floor = 0.0) : floor_(floor) {}
+
     using state_type = Rodas3::state_type;
     using deriv_type = Rodas3::deriv_type;
     using value_type = double;
@@ -94,7 +97,7 @@ class ControlledRodas3 {
         slopes_known_ = true;
         const double norm = system.error(error_, next_);
         const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
-        if (!(norm <= 1.0)) {
+        if (!(norm <= 1.0) && !(std::isfinite(norm) && dt <= floor_)) {
             // A second rejection in a row means a corner, not a smooth error: go down at once.
             dt *= rejected_ ? std::min(0.2, factor) : std::clamp(factor, 0.2, 0.9);
             rejected_ = true;
@@ -102,7 +105,7 @@ class ControlledRodas3 {
         }
         t += dt;
         z.swap(next_);
-        dt *= std::clamp(factor, 0.2, rejected_ ? 1.0 : 2.5);
+        dt *= norm <= 1.0 ? std::clamp(factor, 0.2, rejected_ ? 1.0 : 2.5) : 1.0;
         rejected_ = slopes_known_ = false;
         return boost::numeric::odeint::success;
     }
@@ -120,6 +123,7 @@ class ControlledRodas3 {
   private:
     Rodas3 step_;
     state_type next_, error_;
+    double floor_;
     bool rejected_{}, slopes_known_{};
 };
 
