@@ -5,9 +5,8 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <toml++/toml.h>
 
-#include "scenarios/io/toml_text.hpp"
+#include "scenarios/io/parse_toml.hpp"
 #include "scenarios/io/values.hpp"
 
 namespace clearstroke {
@@ -200,23 +199,6 @@ private:
     }
 };
 
-ScenarioFault syntax_fault(const toml::parse_error& error, const std::string& file, int line_offset) {
-    const auto at = error.source().begin;
-    return {file, int(at.line) + line_offset, int(at.column), "",
-            fmt::format("not TOML: {}; allowed: KEY = VALUE, [TABLE], [[LIST]]", error.description())};
-}
-
-/// "key.path=value" as TOML; a value that is none is taken as text.
-toml::table parse_override(std::string_view text) {
-    const auto equals = text.find('=');
-    const std::string key(text.substr(0, equals)), value(text.substr(equals + 1));
-    try {
-        return toml::parse(key + " = " + value);
-    } catch (const toml::parse_error&) {
-        return toml::parse(key + " = " + toml_string(value));
-    }
-}
-
 std::string layout_of(const toml::table& root) {
     if (const auto* layout = root.get_as<std::string>("layout")) return layout->get();
     return root.contains("actuators") ? "explicit" : "front/rear";
@@ -228,31 +210,19 @@ Document read_document(std::string_view text, std::string_view file, std::span<c
                        std::vector<ScenarioFault>& faults) {
     Document document;
     document.file = file;
-    toml::table root;
-    try {
-        root = toml::parse(text, file);
-    } catch (const toml::parse_error& error) {
-        faults.push_back(syntax_fault(error, document.file, 0));
-        return document;
-    }
+    const auto root = parse_toml(text, document.file, faults);
+    if (!root) return document;
     std::vector<std::pair<toml::table, Place>> changes;
-    std::string layout = layout_of(root);
+    std::string layout = layout_of(*root);
     for (std::size_t i = 0; i < overrides.size(); ++i) {
         const Place at{"--set", int(i) + 1, 1};
-        if (overrides[i].find('=') == std::string::npos) {
-            faults.push_back({at.file, at.line, at.column, overrides[i], "no value; allowed: KEY=VALUE"});
-            continue;
-        }
-        try {
-            changes.emplace_back(parse_override(overrides[i]), at);
-            if (changes.back().first.contains("layout")) layout = layout_of(changes.back().first);
-        } catch (const toml::parse_error&) {
-            faults.push_back(
-                {at.file, at.line, at.column, overrides[i], "not a key and a value; allowed: KEY=VALUE"});
-        }
+        auto change = parse_override(overrides[i], at, faults);
+        if (!change) continue;
+        if (change->contains("layout")) layout = layout_of(*change);
+        changes.emplace_back(std::move(*change), at);
     }
     document.family = family_of(layout);
-    Walker(document, faults).table(root, "", {});
+    Walker(document, faults).table(*root, "", {});
     for (const auto& [change, at] : changes) Walker(document, faults).table(change, "", at);
     std::ranges::stable_sort(faults, {}, [&](const ScenarioFault& f) {
         return std::tuple(f.file != document.file, f.line, f.column);

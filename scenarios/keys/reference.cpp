@@ -40,10 +40,12 @@ std::string row_text(const KeyRow& row) {
     const std::string path =
         fmt::format("`{}`{}", row.path, row.family.empty() ? "" : fmt::format(" ({})", row.family));
     const std::string usual = row.usual.empty() ? "" : fmt::format("`{}`", row.usual);
-    const std::string source = row.usual.empty() ? "" : fmt::format("{}: {}", name_of(row.grade), row.source);
+    const std::string_view grade = name_of(row.grade);
+    const std::string source = row.grade == SourceGrade::stated ? ""
+                               : row.source == grade            ? std::string(grade)
+                                                                : fmt::format("{}: {}", grade, row.source);
     return fmt::format("| {} | {} | {} | {} | {} | {} | {} |\n", path, kind_text(row), cell(usual),
-                       cell(row.allowed), row.grade == SourceGrade::stated ? "" : cell(source),
-                       cell(row.meaning), cell(row.measure));
+                       cell(row.allowed), cell(source), cell(row.meaning), cell(row.measure));
 }
 
 struct Page {
