@@ -16,6 +16,7 @@ constexpr double landing_margin = 1e-9;       // a step that lands on a parcel's
 constexpr double port_resolution = 1e-7;      // at which a port's cut-off is located [m]
 constexpr double rod_resolution = 1e-9;       // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;        // of the force limit
+constexpr double shortest_landing = 1e-6;      // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
 constexpr int most_turns = 3;                 // repeats of a step in which flows turn, then it is halved
@@ -217,9 +218,9 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
                 if (root + overshoot < share) share = root + overshoot;
             }
         }
-        if (share < 1.0 && dt * share > settings_.shortest_step) {
+        if (share < 1.0 && dt > shortest_landing) {
             stepper_.refuse();
-            dt *= share < 0.999 ? share : 0.999;
+            dt = std::max(dt * std::min(share, 0.999), shortest_landing);
             cut = true;
             continue;
         }

@@ -79,7 +79,8 @@ class Rodas3 {
 /// Odeint's controlled stepper over Rodas3: proportional control, growth at most 2.5, safety 0.9.
 class ControlledRodas3 {
   public:
-    /// Steps of `floor` and shorter are taken whatever their estimate, as long as it is finite [s].
+    static constexpr double corner_norm = 10.0;
+    /// Steps of `floor` and shorter are taken up to `corner_norm` times the tolerance [s].
     explicit ControlledRodas3(double floor = 0.0) : floor_(floor) {}
 
     using state_type = Rodas3::state_type;
@@ -97,7 +98,7 @@ class ControlledRodas3 {
         slopes_known_ = true;
         const double norm = system.error(error_, next_);
         const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
-        if (!(norm <= 1.0) && !(std::isfinite(norm) && dt <= floor_)) {
+        if (!(norm <= 1.0) && !(dt <= floor_ && norm <= corner_norm)) {
             // A second rejection in a row means a corner, not a smooth error: go down at once.
             dt *= rejected_ ? std::min(0.2, factor) : std::clamp(factor, 0.2, 0.9);
             rejected_ = true;

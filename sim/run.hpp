@@ -17,7 +17,7 @@ namespace clearstroke {
 /// Numerical settings; every result carries the resolution they give.
 struct Settings {
     double tolerance{1e-2};       ///< relative, on volumes weighted by compliance (see docs/model/stepper.md) [-]
-    double corner_step{5e-5};     ///< steps this short are taken whatever their error estimate: corners of the laws
+    double corner_step{5e-5};     ///< steps this short are taken up to ten times the tolerance: corners of the laws
                                   ///< are passed at the time scale on which liquid-full lumps settle [s]
     double shortest_step{1e-9};   ///< below this a run ends as step_too_small [s]
     int lump_factor{1};           ///< multiplies every line's lumps [-]
