@@ -91,6 +91,8 @@ inline Network one_wheel() {
     return n;
 }
 
-inline Contents full(const Network& n) { return {std::vector<double>(n.volumes.size(), 0.0), std::vector<std::vector<GasStretch>>(n.lines.size())}; }
+inline Contents full(const Network& n) {
+    return {std::vector<double>(n.volumes.size(), 0.0), std::vector<std::vector<GasStretch>>(n.lines.size())};
+}
 
-}  // namespace clearstroke::testing
+} // namespace clearstroke::testing

@@ -1,0 +1,130 @@
+// What stands in a line: when a slug arrives, what a loop with gas holds back, what the step changes.
+#include <gtest/gtest.h>
+
+#include "models/long_bubble.hpp"
+#include "tests/sim/small_circuits.hpp"
+
+namespace clearstroke {
+namespace {
+
+using namespace testing;
+
+/// Gravity flow: large compensating port, screw wide open, level pipe so that heads stay as they are.
+Network by_gravity(int lumps) {
+    Network n = one_wheel();
+    n.actuators[0].pistons[0].port = {2e-3, 1e-3, 0.62};
+    n.lines[0].lumps = lumps;
+    return n;
+}
+
+/// Flow out of the reservoir between two instants [m^3/s], the screw open.
+double gravity_flow(Simulation& sim, State& s, double settle, double watch) {
+    EXPECT_TRUE(sim.act(s, OpenScrew{ScrewId{0}, 1.5}, Operator{}).usable());
+    EXPECT_TRUE(sim.advance(s, settle).usable());
+    const double before = s.ledger.drawn;
+    EXPECT_TRUE(sim.advance(s, watch).usable());
+    return (s.ledger.drawn - before) / watch;
+}
+
+TEST(LineContents, SlugArrivesAfterTheSweptVolumeThatRunAheadSays) {
+    const Network n = by_gravity(25);
+    Contents c = full(n);
+    c.line_gas[0] = {{0.40, 0.42}}; // 2 % of 17 mL
+    Simulation sim(n);
+    State s = sim.start(c);
+    ASSERT_TRUE(sim.act(s, OpenScrew{ScrewId{0}, 1.5}, Operator{}).usable());
+    const double area = pi * 0.25 * 3.3e-3 * 3.3e-3, distance = 0.58 * 2.0;
+    const double begin = s.ledger.drawn, t0 = s.t;
+    while (s.volumes[1].gas < 1e-9 && s.t < t0 + 200.0) ASSERT_TRUE(sim.advance(s, 0.25).usable());
+    const double swept = s.ledger.drawn - begin, speed = swept / (s.t - t0) / area;
+    const Liquid l = liquid_at(n.conditions.fluid, n.conditions.temperature);
+    const double c0 = run_ahead(l.dynamic_viscosity * speed / l.surface_tension);
+    EXPECT_GT(c0, 1.05);
+    EXPECT_NEAR(swept * c0 / (distance * area), 1.0, 0.02)
+        << "C0 " << c0 << " speed " << speed << " swept " << swept;
+}
+
+/// Pipe that goes level to the loop's top, then straight down to the caliper's height over its second half.
+Network with_loop() {
+    Network n = by_gravity(20);
+    n.lines[0].from_height = 0.75 + 0.9 * 0.5 * 22.2e-3; // as its ports stand, so that 0.85 m is meant
+    n.lines[0].to_height = 0.30;
+    n.lines[0].heights = {{0.5, 0.85}};
+    n.reservoirs[0].initial = 220e-6;
+    return n;
+}
+
+TEST(LineContents, LoopWithGasHoldsBackItsCounterHead) {
+    const Network n = with_loop();
+    Contents gas = full(n);
+    gas.line_gas[0] = {{0.5, 0.75}};
+    Simulation sim(n);
+    State without = sim.start(full(n)), with = sim.start(gas);
+    ASSERT_TRUE(sim.advance(without, 20.0).usable());
+    ASSERT_TRUE(sim.advance(with, 20.0).usable());
+    const double low = n.volumes[1].height;          // inlet of the caliper is at its middle
+    const double extent = 0.25 / 0.5 * (0.85 - low); // of the gas, along the fall
+    const double weight = liquid_at(n.conditions.fluid, n.conditions.temperature).density * standard_gravity;
+    const double held = without.volumes[1].pressure - with.volumes[1].pressure;
+    EXPECT_NEAR(held / (weight * extent), 1.0, 0.02) << held << " Pa against " << weight * extent;
+}
+
+TEST(LineContents, LoopWithGasSlowsGravityFlow) {
+    const Network n = with_loop();
+    Contents gas = full(n);
+    gas.line_gas[0] = {{0.5, 0.70}};
+    Simulation sim(n);
+    State without = sim.start(full(n)), with = sim.start(gas);
+    const double free_flow = gravity_flow(sim, without, 0.5, 0.5),
+                 held_flow = gravity_flow(sim, with, 0.5, 0.5);
+    const double drive = 0.80 + 220e-6 / 4e-3 - (0.30 + 27e-3 * 0.95); // surface to screw
+    const double counter = 0.20 / 0.5 * (0.85 - 0.30);
+    // Head falls by the counter-head, resistance by the length that gas fills.
+    EXPECT_NEAR(held_flow / free_flow, (1.0 - counter / drive) / 0.80, 0.05)
+        << held_flow << " against " << free_flow;
+}
+
+TEST(LineContents, LoopFullOfGasStopsGravityFlow) {
+    Network n = with_loop();
+    n.volumes[1].height = n.lines[0].to_height = 0.40;
+    n.reservoirs[0].floor_height = 0.75; // surface 0.805 m, below the top of the loop
+    Contents gas = full(n);
+    gas.line_gas[0] = {{0.45, 1.0}};
+    Simulation sim(n);
+    State s = sim.start(gas);
+    EXPECT_LT(gravity_flow(sim, s, 5.0, 5.0), 1e-9);
+}
+
+struct Delivered {
+    int plugs{};
+    double gas{}, liquid{};
+};
+Delivered deliver(double tolerance) {
+    Network n = one_wheel();
+    Contents c = full(n);
+    c.line_gas[0] = {{0.2, 0.25}, {0.5, 0.6}, {0.8, 0.82}};
+    Settings settings;
+    settings.tolerance = tolerance;
+    Simulation sim(n, settings);
+    State s = sim.start(c);
+    Operator slow;
+    slow.stroke_share = 0.3;
+    EXPECT_TRUE(sim.act(s, OpenScrew{ScrewId{0}, {}}, slow).usable());
+    EXPECT_TRUE(sim.act(s, Press{ActuatorId{0}}, slow).usable());
+    Delivered out;
+    for (const Cell& cell : s.lines[0])
+        for (const Parcel& p : cell.train.parcels()) out.plugs += kind_of(p) == ParcelKind::gas;
+    out.gas = s.ledger.gas_out + s.volumes[1].gas;
+    out.liquid = s.ledger.liquid_out;
+    return out;
+}
+
+TEST(LineContents, HalvingTheToleranceChangesNeitherPlugsNorDelivery) {
+    const Delivered usual = deliver(1e-2), half = deliver(5e-3);
+    EXPECT_EQ(usual.plugs, half.plugs);
+    EXPECT_NEAR(usual.gas / half.gas, 1.0, 1e-3);
+    EXPECT_NEAR(usual.liquid / half.liquid, 1.0, 1e-3);
+}
+
+} // namespace
+} // namespace clearstroke
