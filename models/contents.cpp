@@ -18,6 +18,15 @@ bool alike(const Parcel& a, const Parcel& b) {
 
 double size_of(const Parcel& p) { return p.liquid + p.gas; }
 
+/// Nearest other parcel of kind `wanted`.
+std::optional<std::size_t> nearest_of(const std::vector<Parcel>& parcels, std::size_t i, ParcelKind wanted) {
+    for (std::size_t distance = 1; distance < parcels.size(); ++distance) {
+        if (i >= distance && kind_of(parcels[i - distance]) == wanted) return i - distance;
+        if (i + distance < parcels.size() && kind_of(parcels[i + distance]) == wanted) return i + distance;
+    }
+    return std::nullopt;
+}
+
 /// Nearest other parcel that holds every phase which parcel i holds.
 std::optional<std::size_t> nearest_partner(const std::vector<Parcel>& parcels, std::size_t i) {
     const auto fits = [&](std::size_t j) {
@@ -55,6 +64,17 @@ Parcel Train::total() const {
     for (const Parcel& p : parcels_) {
         sum.liquid += p.liquid;
         sum.gas += p.gas;
+    }
+    return sum;
+}
+
+Parcel Train::next_out(Side side, double window) const {
+    Parcel sum = end(side);
+    for (std::size_t i = 1; i < parcels_.size() && size_of(sum) < window; ++i) {
+        const Parcel& p = parcels_[side == Side::from ? i : parcels_.size() - 1 - i];
+        const double share = std::min((window - size_of(sum)) / size_of(p), 1.0);
+        sum.liquid += share * p.liquid;
+        sum.gas += share * p.gas;
     }
     return sum;
 }
@@ -157,7 +177,19 @@ void Train::match(double liquid, double gas) {
     std::erase_if(parcels_, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
 }
 
-void Train::tidy(std::size_t most, double smallest) {
+void Train::unmix(double below) {
+    for (std::size_t i = 0; i < parcels_.size(); ++i) {
+        if (kind_of(parcels_[i]) != ParcelKind::bubbly || size_of(parcels_[i]) >= below) continue;
+        const auto liquid = nearest_of(parcels_, i, ParcelKind::liquid), gas = nearest_of(parcels_, i, ParcelKind::gas);
+        if (!liquid || !gas) continue;
+        parcels_[*liquid].liquid += parcels_[i].liquid;
+        parcels_[*gas].gas += parcels_[i].gas;
+        parcels_.erase(parcels_.begin() + static_cast<std::ptrdiff_t>(i--));
+    }
+}
+
+void Train::tidy(std::size_t most, double smallest, double unmixed) {
+    if (unmixed > 0.0) unmix(unmixed);
     merge_neighbours();
     for (bool merged = true; merged && parcels_.size() > 1;) {
         merged = false;

@@ -40,6 +40,9 @@ public:
         return s == Side::from ? parcels_.front() : parcels_.back();
     }
     [[nodiscard]] Parcel total() const;
+    /// What leaves next at an end: its parcel, or the mixture of the first `window` [m^3] when that parcel
+    /// is smaller.
+    [[nodiscard]] Parcel next_out(Side, double window) const;
 
     /// Adds a parcel at an end, merging with a neighbour of its kind.
     void push(Side, Parcel);
@@ -60,14 +63,16 @@ public:
 
     /// Makes the sums equal to these inventories (rounding goes to the largest parcel of the phase).
     void match(double liquid, double gas);
-    /// Merges and caps; parcels below `smallest` [m^3] join the nearest one of their phases.
-    void tidy(std::size_t most, double smallest);
+    /// Merges and caps; parcels below `smallest` [m^3] join the nearest one of their phases, bubbly ones
+    /// below `unmixed` part into the nearest liquid and the nearest gas where there are both.
+    void tidy(std::size_t most, double smallest, double unmixed = 0.0);
 
     friend bool operator==(const Train&, const Train&) = default;
 
 private:
     std::vector<Parcel> parcels_;
     void merge_neighbours();
+    void unmix(double below);
 };
 
 } // namespace clearstroke

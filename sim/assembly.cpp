@@ -130,7 +130,8 @@ double Assembly::gas_share(const EdgeEnd& end) const {
             }
             pocket *= v.profile.volume() / n.capacity;
             const double depth = v.profile.interface_height(pocket) - v.ports[end.port].top_in_cavity;
-            return gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
+            const double drawn = gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
+            return std::min(drawn, largest_gas_share(n.pressure.gas_volume, end.flow));
         }
         case Site::reservoir: {
             const Reservoir& r = net_.reservoirs[end.index];
@@ -260,19 +261,24 @@ void Assembly::find_flows(bool choose) {
     for (Edge& e : edges_) split_phases(e);
 }
 
-std::size_t Assembly::reverse_donors(const Eigen::VectorXd& z) {
+double Assembly::turning(const Eigen::VectorXd& z, double dt, double at_once) {
     constexpr double noticed = 1e-12;  // passed volume below which composition does not matter [m^3]
     const std::size_t m = edges_.size();
-    std::size_t count = 0;
+    double earliest = dt;
     for (std::size_t e = 0; e < m; ++e) {
         const Edge& edge = edges_[e];
         const double passed = z[at(e)] + z[at(m + e)] * standard_atmosphere / std::max(edge.donor_pressure, 1.0);
-        if (edge.one_way || (edge.from_up ? passed : -passed) > -noticed) continue;
-        if (std::abs(gas_share(edge.up) - gas_share(edge.down)) < 1e-3 && edge.up.site != Site::junction && edge.down.site != Site::junction) continue;
-        reversed_[e] = !reversed_[e];
-        ++count;
+        const double along = edge.from_up ? passed : -passed;
+        const bool at_junction = edge.up.site == Site::junction || edge.down.site == Site::junction;
+        if (edge.one_way || along > -noticed) continue;
+        if (!at_junction && std::abs(gas_share(edge.up) - gas_share(edge.down)) < 1e-3) continue;
+        // Flow taken as straight in time: it turns where w + (w_end - w) t / dt = 0, and passes `along`.
+        const double weight = reversed_[e] ? 0.0 : edge.weight;
+        const double turn = dt * weight / (2.0 * (weight - along / dt));
+        if (turn <= at_once) reversed_[e] = !reversed_[e];
+        earliest = std::min(earliest, turn);
     }
-    return count;
+    return earliest;
 }
 
 void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) { evaluate(z, f, false); }
@@ -335,18 +341,20 @@ std::ptrdiff_t Assembly::unknown_of(const EdgeEnd& end) const {
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     evaluate(z, f, true);
-    for (Node& n : nodes_) {
-        n.base = n.pressure;
-        n.guess = n.pressure.p;
+    for (Node& n : nodes_) n.base = n.pressure;
+    if (at_start_) {
+        base_points_ = points_;
+        for (Node& n : nodes_) n.guess = n.pressure.p;
     }
-    base_points_ = points_;
+    at_start_ = false;
     slopes_.resize(edges_.size());
     for (std::size_t i = 0; i < edges_.size(); ++i) {
         const Edge& e = edges_[i];
         const double per_volume = e.donor_pressure / standard_atmosphere;
         Slopes& s = slopes_[i];
-        s.liquid = (1.0 - e.alpha - e.ahead) * e.slope;
-        s.gas = (e.alpha + e.ahead) * per_volume * e.slope;
+        // X of (N-4) exchanges equal volumes, so pressures hardly feel it: left out of the slopes.
+        s.liquid = (1.0 - e.alpha) * e.slope;
+        s.gas = e.alpha * per_volume * e.slope;
         s.flow = e.slope;
         s.gas_per_pressure = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
         s.up = unknown_of(e.up);

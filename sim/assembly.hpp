@@ -35,6 +35,7 @@ struct EdgeEnd {
     double lift{};          ///< pressure of a column of liquid from the site's centre to the end [Pa]
     Parcel end;             ///< what stands at the end of a cell
     double reach{};         ///< drawdown reach in a volume or reservoir [m]
+    double flow{};          ///< with which it was found [m^3/s]
 };
 
 struct Edge {
@@ -107,8 +108,9 @@ class Assembly {
     /// As it was where the step began.
     [[nodiscard]] const ActuatorPoint& actuator_before(std::size_t k) const { return base_points_[k]; }
     [[nodiscard]] double rod(std::size_t k) const { return rod_start_[k]; }
-    /// Edges that turned within the step now give from their other end (once linearised again); how many.
-    std::size_t reverse_donors(const Eigen::VectorXd& z);
+    /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
+    /// none does. Flows that turn before `at_once` give from their other end once linearised again.
+    double turning(const Eigen::VectorXd& z, double dt, double at_once);
     void forget_reversals() { reversed_.assign(edges_.size(), 0); }
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
@@ -136,6 +138,7 @@ class Assembly {
     std::vector<std::ptrdiff_t> edge_link_;
     std::vector<std::ptrdiff_t> actuator_link_;
     Eigen::VectorXd unknown_;
+    bool at_start_{true};          // no slopes taken since refresh
     long evaluations_{};
 
     /// Linear form of an actuator's statics.

@@ -292,6 +292,7 @@ void Assembly::refresh(const State& s) {
     find_contents_at_ends(s);
     mark_plugs(s);
     forget_reversals();
+    at_start_ = true;
 }
 
 void Assembly::find_contents_at_ends(const State& s) {
@@ -302,12 +303,13 @@ void Assembly::find_contents_at_ends(const State& s) {
             if (end->site == Site::cell || end->site == Site::hose_cell) {
                 const Node& n = nodes_[end->index];
                 const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
-                end->end = train.empty() ? Parcel{1.0, 0.0} : train.end(end->side);
+                end->end = train.empty() ? Parcel{1.0, 0.0} : train.next_out(end->side, settings_.end_window);
             } else if (end->site == Site::volume && nodes_[end->index].start.gas > 0.0) {
                 const Volume& v = net_.volumes[nodes_[end->index].volume];
                 const Port& p = v.ports[end->port];
                 end->reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? half_turn : 0.0}, e.secant,
                                             layout_->liquid, scale);
+                end->flow = e.secant;
             } else if (end->site == Site::reservoir) {
                 end->reach = drawdown_reach({2.0 * half_turn, net_.reservoirs[end->index].outlet_diameter, 0.0, 0.0}, e.secant, layout_->liquid, scale);
             }
@@ -333,7 +335,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     const std::vector<Cell>& cells = n.site == Site::hose_cell ? s.hose->cells : s.lines[n.line];
     const LineLayout& l = n.site == Site::hose_cell ? layout_->hoses[n.line] : layout_->lines[n.line];
     if (up_cell && down_cell && (up_gas || down_gas)) {
-        const auto has_liquid = [](const Cell& c) { return c.liquid > 0.0; };
+        const auto has_liquid = [](const Cell& c) { return c.liquid > trace_amount; };
         const auto middle = cells.begin() + static_cast<std::ptrdiff_t>(n.cell) + 1;
         const bool both = std::any_of(cells.begin(), middle, has_liquid) && std::any_of(middle, cells.end(), has_liquid);
         e.ahead_to_down = up_gas && both;
@@ -358,7 +360,7 @@ void Assembly::link_noses(const State& s) {
     const auto all_gas = [&](const EdgeEnd& end) {
         if (end.site != Site::cell && end.site != Site::hose_cell) return false;
         const Node& n = nodes_[end.index];
-        return (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).liquid == 0.0;
+        return (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).liquid <= trace_amount;
     };
     const auto linked = [&](std::size_t e) {  // e and e + 1 touch the same lump of gas
         return e + 1 < edges_.size() && edges_[e].kind == Edge::Kind::line && edges_[e + 1].kind == Edge::Kind::line &&

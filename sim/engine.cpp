@@ -19,8 +19,8 @@ constexpr double force_reached = 0.98;        // of the force limit
 constexpr double shortest_landing = 1e-6;      // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
-constexpr int most_turns = 3;                 // repeats of a step in which flows turn, then it is halved
-constexpr double shortest_turn = 1e-6;        // below which a turning flow keeps its first donor [s]
+constexpr int most_turns = 12;                // repeats of a step in which flows turn
+constexpr double shortest_turn = 1e-6;        // a flow that turns earlier gives from its other end at once [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
@@ -121,7 +121,7 @@ double Engine::time_to_next_parcel(const State& s) const {
 double Engine::time_to_use_up(const Train& train, Side side, const Parcel& here, const Parcel& there, const LineLayout& line) const {
     if (train.empty()) return 1e300;
     const auto& parcels = train.parcels();
-    const Parcel& p = train.end(side);
+    const Parcel p = train.next_out(side, settings_.end_window);
     double liquid_rest = 0.0, gas_rest = 0.0;
     for (const Parcel& other : parcels) {
         liquid_rest += other.liquid;
@@ -135,8 +135,8 @@ double Engine::time_to_use_up(const Train& train, Side side, const Parcel& here,
         if (next.liquid == 0.0) liquid += here.liquid * run_ahead_of(line, here.liquid);
     }
     double shortest = 1e300;
-    if (train.size() > 1 && p.liquid > 0.0 && liquid > 0.0) shortest = p.liquid / liquid;
-    if (p.gas > 0.0 && gas > 0.0) shortest = std::min(shortest, p.gas / gas);
+    if (train.size() > 1 && p.liquid > trace_amount && liquid > 0.0) shortest = p.liquid / liquid;
+    if (p.gas > trace_amount && gas > 0.0) shortest = std::min(shortest, p.gas / gas);
     return shortest;
 }
 
@@ -150,10 +150,10 @@ double Engine::overdrawn(const State& s) const {
             const Node& n = assembly_.nodes()[end->index];
             const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
             if (train.size() < 2) continue;
-            const Parcel& p = train.end(end->side);
+            const Parcel& p = end->end;
             const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
-            if (p.liquid > 0.0 && liquid > p.liquid * (1.0 + overdraw_share) + overdraw_allowed) share = std::min(share, p.liquid / liquid);
-            if (p.gas > 0.0 && gas > p.gas * (1.0 + overdraw_share) + overdraw_allowed) share = std::min(share, p.gas / gas);
+            if (p.liquid > trace_amount && liquid > p.liquid * (1.0 + overdraw_share) + overdraw_allowed) share = std::min(share, p.liquid / liquid);
+            if (p.gas > trace_amount && gas > p.gas * (1.0 + overdraw_share) + overdraw_allowed) share = std::min(share, p.gas / gas);
         }
     return share;
 }
@@ -193,22 +193,28 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
         double t = 0.0, next = dt;
         z_.setZero();
         if (stepper_.try_step(assembly_, z_, t, next) == boost::numeric::odeint::fail) {
+            ++work_.rejected;
             dt = next;
             cut = false;
             continue;
         }
         if (!z_.allFinite()) return {RunEnd::non_finite_state, s.t, "", "a flow is not a finite number"};
-        if (turns < most_turns && assembly_.reverse_donors(z_) > 0) {
-            if (++turns == most_turns) {
-                assembly_.forget_reversals();
-                dt *= 0.5;
-                turns = dt < shortest_turn ? most_turns : 0;
+        if (!stepper_.at_corner() && turns < most_turns && dt > shortest_turn) {
+            const double turn = assembly_.turning(z_, dt, shortest_turn);
+            if (turn < dt) {
+                ++turns;
+                ++work_.refused;
+                cut = true;
+                z_.setZero();
+                if (turn > shortest_turn) {
+                    stepper_.refuse();
+                    dt = turn;
+                } else {
+                    stepper_.reset();
+                    stepper_.begin(assembly_, z_);
+                }
+                continue;
             }
-            z_.setZero();
-            stepper_.reset();
-            stepper_.begin(assembly_, z_);
-            cut = true;
-            continue;
         }
         double share = overdrawn(s);
         if (tries < most_locations) {
@@ -220,6 +226,7 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
         }
         if (share < 1.0 && dt > shortest_landing) {
             stepper_.refuse();
+            ++work_.refused;
             dt = std::max(dt * std::min(share, 0.999), shortest_landing);
             cut = true;
             continue;
@@ -229,6 +236,12 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
         return {};
     }
     return {RunEnd::step_too_small, s.t, "", "an event could not be located"};
+}
+
+Work Engine::work() const {
+    Work out = work_;
+    out.evaluations = assembly_.evaluations();
+    return out;
 }
 
 RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stopped_early) {
@@ -255,7 +268,8 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
         }
         double dt = 0.0;
         if (RunStatus status = step(s, longest, dt); !status.usable()) return status;
-        ++steps_;
+        ++work_.steps;
+        work_.corners += stepper_.at_corner();
         apply(s, dt, meter);
         left -= dt;
         if (meter && until.actuator) {

@@ -37,8 +37,7 @@ class Engine {
     };
     RunStatus advance(State&, const Until&, Meter* = nullptr, bool* stopped_early = nullptr);
 
-    [[nodiscard]] long steps() const { return steps_; }
-    [[nodiscard]] long evaluations() const { return assembly_.evaluations(); }
+    [[nodiscard]] Work work() const;
 
   private:
     const Network& net_;
@@ -51,7 +50,7 @@ class Engine {
     Eigen::VectorXd z_;
     std::vector<double> line_flow_, line_gas_;   // liquid and gas through each line since its streams moved
     mutable std::vector<std::array<Parcel, 2>> leaving_;  // rates out of each cell at its two ends [m^3/s]
-    long steps_{};
+    Work work_;
 
     void match_structure(State&);
     [[nodiscard]] std::vector<int> structure_of(const State&) const;

@@ -178,7 +178,8 @@ void Engine::settle_cells(State& s) {
             Cell& c = cell_of(s, nodes[end->index]);
             if (c.train.size() < 2 || c.gas == 0.0) continue;
             const Parcel p = c.train.end(end->side);
-            if (p.liquid + p.gas > last_trace) continue;
+            const bool against = (p.liquid > 0.0 && sign * edges[e].liquid < 0.0) || (p.gas > 0.0 && sign * edges[e].gas < 0.0);
+            if (p.liquid + p.gas > last_trace || against) continue;
             c.train.take_liquid(end->side, p.liquid);
             c.train.take_gas(end->side, p.gas);
             c.liquid -= p.liquid;
@@ -189,7 +190,7 @@ void Engine::settle_cells(State& s) {
     for (const Node& n : nodes) {
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
-        c.train.tidy(most, smallest_parcel);
+        c.train.tidy(most, smallest_parcel, 2.0 * settings_.end_window);
         c.train.match(c.liquid, c.gas);
         c.liquid = c.train.total().liquid;
         c.gas = c.train.total().gas;

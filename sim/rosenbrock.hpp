@@ -76,12 +76,49 @@ class Rodas3 {
     state_type first_, slope_, residual_, at_, k1_, k2_, k3_;
 };
 
-/// Odeint's controlled stepper over Rodas3: proportional control, growth at most 2.5, safety 0.9.
+/// Implicit Euler by Newton's iteration, for the corners of the laws: a port, cup, stop or friction that
+/// turns inside a step makes any one linearisation wrong, but not the equation
+///     z_1 = z + h f(z_1),   error estimate (I - h J)^(-1) h (f(z_1) - f(z)) / 2                     (I-3)
+/// whose iteration takes J anew at each iterate. L-stable, order 1, linear invariants kept whatever the
+/// iteration leaves.
+class CornerStep {
+  public:
+    /// False when the iteration did not settle.
+    template <LinearlyImplicitSystem System>
+    bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt, Eigen::VectorXd& error) {
+        constexpr int most_iterations = 20, undamped = 8;
+        constexpr double settled = 0.02;  // of the tolerance, by the change before the last
+        out = in;
+        double before = 1e300;
+        for (int i = 0; i < most_iterations; ++i) {
+            system.linearise(out, slope_);
+            if (i == 0) first_ = slope_;
+            system.prepare(dt);
+            residual_ = slope_ - (out - in) / dt;
+            system.solve(dt, residual_, change_);
+            const double size = system.error(change_, out);
+            if (!std::isfinite(size)) return false;
+            out += (i < undamped ? 1.0 : 0.5) * change_;
+            if (size <= settled) {
+                residual_ = 0.5 * (slope_ - first_);
+                system.solve(dt, residual_, error);
+                return true;
+            }
+            before = size;
+        }
+        return before <= 1.0;
+    }
+
+  private:
+    Eigen::VectorXd first_, slope_, residual_, change_;
+};
+
+/// Odeint's controlled stepper: Rodas3 where the laws are smooth, CornerStep after a rejection.
+/// Proportional control, growth at most 2.5, safety 0.9.
 class ControlledRodas3 {
   public:
-    static constexpr double corner_norm = 10.0;
-    /// Steps of `floor` and shorter are taken up to `corner_norm` times the tolerance [s].
-    explicit ControlledRodas3(double floor = 0.0) : floor_(floor) {}
+    /// Corner steps are at most `longest_corner` [s].
+    explicit ControlledRodas3(double longest_corner = 1e-3) : longest_corner_(longest_corner) {}
 
     using state_type = Rodas3::state_type;
     using deriv_type = Rodas3::deriv_type;
@@ -94,21 +131,7 @@ class ControlledRodas3 {
     /// Tries one step; on success z and t move on. dt becomes the step to try next either way.
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_step(System& system, state_type& z, time_type& t, time_type& dt) {
-        step_.do_step(system, z, t, next_, dt, error_, !slopes_known_);
-        slopes_known_ = true;
-        const double norm = system.error(error_, next_);
-        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
-        if (!(norm <= 1.0) && !(dt <= floor_ && norm <= corner_norm)) {
-            // A second rejection in a row means a corner, not a smooth error: go down at once.
-            dt *= rejected_ ? std::min(0.2, factor) : std::clamp(factor, 0.2, 0.9);
-            rejected_ = true;
-            return boost::numeric::odeint::fail;
-        }
-        t += dt;
-        z.swap(next_);
-        dt *= norm <= 1.0 ? std::clamp(factor, 0.2, rejected_ ? 1.0 : 2.5) : 1.0;
-        rejected_ = slopes_known_ = false;
-        return boost::numeric::odeint::success;
+        return rejected_ && dt <= longest_corner_ ? try_corner(system, z, t, dt) : try_smooth(system, z, t, dt);
     }
     /// Takes slopes at z now, so that the caller can look at the flows before choosing dt.
     template <LinearlyImplicitSystem System>
@@ -117,15 +140,59 @@ class ControlledRodas3 {
         slopes_known_ = true;
     }
     /// An accepted step is taken back (an event lies inside it): the caller restores z and t.
-    void refuse() { rejected_ = slopes_known_ = true; }
+    void refuse() { slopes_known_ = !at_corner_; }
     /// The system has changed under the stepper: slopes kept from a rejected try are void.
-    void reset() { rejected_ = slopes_known_ = false; }
+    void reset() { rejected_ = slopes_known_ = at_corner_ = false; }
+    /// Whether the last step was a corner step, whose flows turn with it.
+    [[nodiscard]] bool at_corner() const { return at_corner_; }
 
   private:
     Rodas3 step_;
+    CornerStep corner_;
     state_type next_, error_;
-    double floor_;
-    bool rejected_{}, slopes_known_{};
+    double longest_corner_;
+    bool rejected_{}, slopes_known_{}, at_corner_{};
+
+    template <LinearlyImplicitSystem System>
+    boost::numeric::odeint::controlled_step_result try_smooth(System& system, state_type& z, time_type& t, time_type& dt) {
+        step_.do_step(system, z, t, next_, dt, error_, !slopes_known_);
+        slopes_known_ = true;
+        at_corner_ = false;
+        const double norm = system.error(error_, next_);
+        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
+        if (!(norm <= 1.0)) {
+            // Far off means a corner, and then not the step but its method changes.
+            rejected_ = !(norm <= corner_norm);
+            dt = rejected_ ? std::min(dt, longest_corner_) : dt * std::clamp(factor, 0.2, 0.9);
+            return boost::numeric::odeint::fail;
+        }
+        accept(z, t, dt);
+        dt *= std::clamp(factor, 0.2, 2.5);
+        return boost::numeric::odeint::success;
+    }
+
+    template <LinearlyImplicitSystem System>
+    boost::numeric::odeint::controlled_step_result try_corner(System& system, state_type& z, time_type& t, time_type& dt) {
+        slopes_known_ = false;
+        at_corner_ = true;
+        const bool settled = corner_.do_step(system, z, next_, dt, error_);
+        const double norm = settled ? system.error(error_, next_) : 1e300;
+        const double factor = norm > 0.0 ? 0.9 / std::sqrt(norm) : 2.5;
+        if (!(norm <= corner_norm)) {
+            dt *= std::clamp(factor, 0.2, 0.7);
+            return boost::numeric::odeint::fail;
+        }
+        accept(z, t, dt);
+        dt *= std::clamp(2.0 * factor, 0.5, 2.5);
+        return boost::numeric::odeint::success;
+    }
+
+    static constexpr double corner_norm = 4.0;
+    void accept(state_type& z, time_type& t, time_type dt) {
+        t += dt;
+        z.swap(next_);
+        rejected_ = slopes_known_ = false;
+    }
 };
 
 }  // namespace clearstroke

@@ -379,6 +379,8 @@ std::vector<double> Simulation::fresh_of_line(const State& s) const {
     return out;
 }
 
+Work Simulation::work() const { return impl_->engine.work(); }
+
 std::vector<double> Simulation::pressures(const State& s) const {
     std::vector<double> out;
     for (const VolumeState& v : s.volumes) out.push_back(v.pressure);

@@ -17,10 +17,10 @@ namespace clearstroke {
 /// Numerical settings; every result carries the resolution they give.
 struct Settings {
     double tolerance{1e-2};       ///< relative, on volumes weighted by compliance (see docs/model/stepper.md) [-]
-    double corner_step{5e-5};     ///< steps this short are taken up to ten times the tolerance: corners of the laws
-                                  ///< are passed at the time scale on which liquid-full lumps settle [s]
+    double corner_step{1e-3};     ///< longest step across a corner of the laws, see CornerStep [s]
     double shortest_step{1e-9};   ///< below this a run ends as step_too_small [s]
     int lump_factor{1};           ///< multiplies every line's lumps [-]
+    double end_window{2e-9};      ///< of what stands at a lump's end leaves mixed: smaller parcels are no events [m^3]
     int parcels_per_lump{12};     ///< cap on the contents of one lump [-]
     bool contract{true};          ///< condense liquid-full stretches of rigid line
     enum class GasLaw { by_size, isothermal, adiabatic } gas_law{GasLaw::by_size};
@@ -82,6 +82,15 @@ struct BeyondReach {
     std::vector<double> this_procedure;  ///< at the lowest pressure and peak flow while it was open
 };
 
+/// Work done since construction, counts.
+struct Work {
+    long steps{};        ///< accepted, corner steps among them
+    long corners{};      ///< accepted corner steps
+    long rejected{};     ///< tries whose error was too large
+    long refused{};      ///< tries cut short by an event inside them
+    long evaluations{};  ///< of the rates
+};
+
 class Simulation {
   public:
     explicit Simulation(const Network&, Settings = {});
@@ -110,6 +119,8 @@ class Simulation {
     [[nodiscard]] std::vector<double> fresh_of_line(const State&) const;
     /// Absolute pressure of every volume [Pa].
     [[nodiscard]] std::vector<double> pressures(const State&) const;
+
+    [[nodiscard]] Work work() const;
 
   private:
     struct Impl;

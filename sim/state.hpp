@@ -9,6 +9,9 @@
 
 namespace clearstroke {
 
+/// Amount below which a phase in a lump of line is too little to be an event or to feed a flow [m^3].
+inline constexpr double trace_amount = 2e-11;
+
 /// A lump of line, or several liquid-full ones condensed into one: base lumps [begin, end).
 struct Cell {
     int begin{}, end{};

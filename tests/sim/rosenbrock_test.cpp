@@ -108,5 +108,50 @@ TEST(ControlledRodas3, RefusesAStepThatIsTooLong) {
     EXPECT_LT(dt, 5.0);
 }
 
+/// Solution at t = 1 by `steps` equal corner steps.
+Eigen::VectorXd march_corners(DenseSystem system, Eigen::VectorXd z, int steps) {
+    CornerStep stepper;
+    Eigen::VectorXd next, error;
+    for (int i = 0; i < steps; ++i) {
+        EXPECT_TRUE(stepper.do_step(system, z, next, 1.0 / steps, error));
+        z = next;
+    }
+    return z;
+}
+
+TEST(CornerStep, IsOfFirstOrder) {
+    const double coarse = std::abs(march_corners(testing::decay_of_third_order(), one, 64)[0] - scalar_at_1[0]);
+    const double fine = std::abs(march_corners(testing::decay_of_third_order(), one, 128)[0] - scalar_at_1[0]);
+    EXPECT_NEAR(std::log2(coarse / fine), 1.0, 0.05);
+}
+
+/// y' = 1 - (1 + 1e6 (y > 1)) max(y - 1, 0): a stop met at t = 1, stiff behind it; rests at 1 + 1 / (1 + 1e6).
+DenseSystem stop_at_one() {
+    constexpr double stiff = 1e6;
+    return {[](const Eigen::VectorXd& z) { return Eigen::VectorXd::Constant(1, 1.0 - (1.0 + stiff) * std::max(z[0] - 1.0, 0.0)); },
+            [](const Eigen::VectorXd& z) { return Eigen::MatrixXd::Constant(1, 1, z[0] > 1.0 ? -(1.0 + stiff) : 0.0); },
+            Eigen::VectorXd::Constant(1, 1e-9)};
+}
+
+TEST(CornerStep, CrossesAStopInOneStep) {
+    DenseSystem s = stop_at_one();
+    Eigen::VectorXd next, error;
+    ASSERT_TRUE(CornerStep{}.do_step(s, Eigen::VectorXd::Zero(1), next, 2.0, error));
+    // 2 (1 - (1 + 1e6) e) = 1 + e, exact for this equation of the step
+    EXPECT_NEAR(next[0], 1.0 + 1.0 / (2.0 * (1.0 + 1e6) + 1.0), 1e-12);
+}
+
+TEST(ControlledRodas3, TakesAStopByACornerStep) {
+    DenseSystem s = stop_at_one();
+    Eigen::VectorXd z = Eigen::VectorXd::Constant(1, 0.99);
+    double t = 0.0, dt = 0.1;
+    ControlledRodas3 stepper(0.1);
+    int tries = 1;
+    while (stepper.try_step(s, z, t, dt) == boost::numeric::odeint::fail) ++tries;
+    EXPECT_TRUE(stepper.at_corner());
+    EXPECT_LE(tries, 3);
+    EXPECT_NEAR(z[0], 1.0, 2e-6);
+}
+
 } // namespace
 } // namespace clearstroke
