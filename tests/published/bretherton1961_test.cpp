@@ -1,16 +1,19 @@
 #include "models/long_bubble.hpp"
-#include "tests/published/check.hpp"
+#include "tests/book/check.hpp"
 
-namespace clearstroke::published {
+namespace clearstroke {
+
+using namespace book;
 
 // The abstract gives the constants; the rows repeat it in numbers so that a slip in an exponent shows.
-std::vector<PublishedCheck> checks_bretherton1961() {
-    const std::string key = "bretherton1961", place = "abstract", grade = "verified in the text";
+TEST(LongBubbles, Bretherton1961) {
+    const std::string key = "bretherton1961", place = "abstract";
+    const Grade grade = Grade::verified;
     const double ca = 1e-3, third = std::cbrt(3.0 * ca);
     const auto bond = [](double c) { return 0.842 + 1.25 * std::pow(c, 2.0 / 9.0) + 2.24 * std::cbrt(c); };
     const Liquid water{998.0, 1e-6, 998e-6, 0, 0, 0.0728, 0};
     const double bore = no_rise_bore(water, 0.0);
-    return {
+    check_all({
         {"excess speed over (3 Ca)^(2/3)", key, place, grade, "-", 1.29,
          bretherton_excess_speed(ca) / (third * third), 1e-9, "exact constant"},
         {"pressure drop over (3 Ca)^(2/3) sigma/r", key, place, grade, "-", 3.58,
@@ -29,9 +32,7 @@ std::vector<PublishedCheck> checks_bretherton1961() {
          1.29 * std::pow(1.5e-2, 2.0 / 3.0), 1.0 - std::pow(1.0 - film_thickness_ratio(5e-3), 2.0),
          0.13 * 1.29 * std::pow(1.5e-2, 2.0 / 3.0),
          "10 % claimed at this end of its range, and 3 % for the finite film"},
-    };
+    });
 }
 
-TEST(Published, Bretherton1961) { expect_all(checks_bretherton1961()); }
-
-} // namespace clearstroke::published
+} // namespace clearstroke

@@ -1,18 +1,20 @@
 #include "models/hose.hpp"
-#include "tests/published/check.hpp"
+#include "tests/book/check.hpp"
 
-namespace clearstroke::published {
+namespace clearstroke {
+
+using namespace book;
 
 // Legal maxima of the swelling of a brake hose, cc/ft; the layout of the table was seen, its cells are from
 // memory.
-std::vector<PublishedCheck> checks_cfr571_106() {
+TEST(ElasticParts, Cfr571_106) {
     struct Row {
         const char* hose;
         double bore; // [m]
         bool low;
         double at_1000, at_1500, at_2900; // 0: not recalled
     };
-    std::vector<PublishedCheck> checks;
+    std::vector<Check> checks;
     for (const Row& r : {Row{"1/8 in or less, regular", 3.0e-3, false, 0.66, 0.79, 1.21},
                          Row{"1/8 in or less, low", 3.0e-3, true, 0.33, 0.42, 0.61},
                          Row{"to 3/16 in, regular", 4.5e-3, false, 0.86, 1.02, 1.67},
@@ -25,14 +27,12 @@ std::vector<PublishedCheck> checks_cfr571_106() {
             if (cell == 0.0) continue;
             checks.push_back(
                 {"hose " + std::string(r.hose) + ", swelling at " + std::to_string(int(psi)) + " psi",
-                 "cfr571_106", "table I", "from memory", "cc/ft", cell,
+                 "cfr571_106", "table I", Grade::memory, "cc/ft", cell,
                  hose_volume_gain(law, psi * 6894.757) * 0.3048e6, 0.09 * cell,
                  "9 %: a smooth law through limits that are no smooth curve"});
         }
     }
-    return checks;
+    check_all(checks);
 }
 
-TEST(Published, Cfr571_106) { expect_all(checks_cfr571_106()); }
-
-} // namespace clearstroke::published
+} // namespace clearstroke

@@ -1,19 +1,21 @@
 #include "models/constants.hpp"
 #include "models/fluid.hpp"
-#include "tests/published/check.hpp"
+#include "tests/book/check.hpp"
 
-namespace clearstroke::published {
+namespace clearstroke {
+
+using namespace book;
 
 // The typical fluids of the library must keep the limits of their grade, and the limits of the library are
 // the law's.
-std::vector<PublishedCheck> checks_cfr571_116() {
-    struct Grade {
+TEST(Fluids, Cfr571_116) {
+    struct Limits {
         const char* name;
         double dry, wet, cold, hot; // degC, degC, mm^2/s at -40 degC, mm^2/s at 100 degC
     };
-    std::vector<PublishedCheck> checks;
-    for (const Grade& g : {Grade{"DOT 3", 205, 140, 1500, 1.5}, Grade{"DOT 4", 230, 155, 1800, 1.5},
-                           Grade{"DOT 5", 260, 180, 900, 1.5}, Grade{"DOT 5.1", 260, 180, 900, 1.5}}) {
+    std::vector<Check> checks;
+    for (const Limits& g : {Limits{"DOT 3", 205, 140, 1500, 1.5}, Limits{"DOT 4", 230, 155, 1800, 1.5},
+                            Limits{"DOT 5", 260, 180, 900, 1.5}, Limits{"DOT 5.1", 260, 180, 900, 1.5}}) {
         const Fluid& f = *find_fluid(g.name);
         const FluidLimits& l = *find_fluid_limits(g.name);
         const auto nu = [&](double celsius) {
@@ -21,7 +23,7 @@ std::vector<PublishedCheck> checks_cfr571_116() {
         };
         const auto add = [&](const char* what, const char* clause, const char* unit, double published,
                              double computed, Relation relation) {
-            checks.push_back({std::string(g.name) + ": " + what, "cfr571_116", clause, "secondary", unit,
+            checks.push_back({std::string(g.name) + ": " + what, "cfr571_116", clause, Grade::secondary, unit,
                               published, computed, 1e-9,
                               relation == Relation::equals ? "the limit itself" : "a limit", relation});
         };
@@ -40,9 +42,7 @@ std::vector<PublishedCheck> checks_cfr571_116() {
         add("viscosity at -40 degC, library fluid", "S5.1.3", "mm2/s", g.cold, nu(-40.0), Relation::at_most);
         add("viscosity at 100 degC, library fluid", "S5.1.3", "mm2/s", g.hot, nu(100.0), Relation::at_least);
     }
-    return checks;
+    check_all(checks);
 }
 
-TEST(Published, Cfr571_116) { expect_all(checks_cfr571_116()); }
-
-} // namespace clearstroke::published
+} // namespace clearstroke

@@ -1,8 +1,10 @@
 #include "models/constants.hpp"
 #include "models/drawdown.hpp"
-#include "tests/published/check.hpp"
+#include "tests/book/check.hpp"
 
-namespace clearstroke::published {
+namespace clearstroke {
+
+using namespace book;
 
 namespace {
 
@@ -16,34 +18,32 @@ double side_quality_share(double r, double liquid_density, double gas_density) {
 
 } // namespace
 
-std::vector<PublishedCheck> checks_offtakes() {
+TEST(Drawdown, Offtakes) {
     const Liquid thin{1000.0, 1e-12, 1e-9, 0, 0, 0.03, 0};
     const double q = 10e-6, unit = std::pow(q * q / standard_gravity, 0.2);
     const double k = drawdown_reach({2.0 * pi, 3e-3, 0.0, 0.0}, q, thin) / unit;
-    std::vector<PublishedCheck> checks{
-        {"reach constant, opening in a wall, drain of a tank", "lubin1967", "dip formula", "from memory", "-",
+    std::vector<Check> checks{
+        {"reach constant, opening in a wall, drain of a tank", "lubin1967", "dip formula", Grade::memory, "-",
          0.69, k, 5e-3, "last digit printed"},
         {"reach constant, opening in a wall, liquid drawn into a side offtake", "schrock1986", "onset",
-         "from memory", "-", 0.69, k, 5e-3, "last digit printed"},
+         Grade::memory, "-", 0.69, k, 5e-3, "last digit printed"},
         {"reach constant, opening in a wall, gas pulled into a side offtake", "smoglie1987", "onset",
-         "from memory", "-", 0.75, k, 0.13, "published constants range from 0.62 to 0.75"},
+         Grade::memory, "-", 0.75, k, 0.13, "published constants range from 0.62 to 0.75"},
     };
     for (double r : {0.5, 0.8}) {
         checks.push_back(
             {"gas share drawn at " + std::to_string(r).substr(0, 3) + " of the reach, side offtake",
-             "smoglie1987", "quality law", "from memory", "-", side_quality_share(r, 1060.0, 1.2),
+             "smoglie1987", "quality law", Grade::memory, "-", side_quality_share(r, 1060.0, 1.2),
              gas_fraction_drawn(10e-3 * r, 10e-3, 3e-3), 0.35,
              "our smooth switch stands for three orientations and is called an order of magnitude"});
     }
-    return checks;
+    check_all(checks);
 }
 
-TEST(Published, Offtakes) { expect_all(checks_offtakes()); }
-
 // The correlation itself, against its independent evaluation [derived].
-TEST(Published, SideQualityLawIsEvaluatedRightly) {
+TEST(Drawdown, SideQualityLawIsEvaluatedRightly) {
     EXPECT_NEAR(side_quality_share(0.5, 1060.0, 1.2), 0.8424, 1e-3);
     EXPECT_NEAR(side_quality_share(0.8, 1060.0, 1.2), 0.5992, 1e-3);
 }
 
-} // namespace clearstroke::published
+} // namespace clearstroke

@@ -1,13 +1,16 @@
 #include "models/long_bubble.hpp"
-#include "tests/published/check.hpp"
+#include "tests/book/check.hpp"
 
-namespace clearstroke::published {
+namespace clearstroke {
+
+using namespace book;
 
 // The abstract prints the two limits of the correlation; ours is the full form, whose constants are from
 // memory. The limits therefore check those constants.
-std::vector<PublishedCheck> checks_viana2003() {
-    const std::string key = "viana2003", place = "abstract", grade = "verified in the text";
-    std::vector<PublishedCheck> checks;
+TEST(LongBubbles, Viana2003) {
+    const std::string key = "viana2003", place = "abstract";
+    const Grade grade = Grade::verified;
+    std::vector<Check> checks;
     for (double eo : {6.0, 10.0, 40.0, 100.0, 400.0}) {
         const double fast = 0.34 / std::pow(1.0 + 3805.0 / std::pow(eo, 3.06), 0.58);
         checks.push_back({"Froude number, large buoyancy Reynolds number, Eo = " + std::to_string(int(eo)),
@@ -26,9 +29,7 @@ std::vector<PublishedCheck> checks_viana2003() {
                               "known gap between the limit form and the full form, widest at small Eo"});
         }
     }
-    return checks;
+    check_all(checks);
 }
 
-TEST(Published, Viana2003) { expect_all(checks_viana2003()); }
-
-} // namespace clearstroke::published
+} // namespace clearstroke
