@@ -1,6 +1,7 @@
 # Runs the programs that hold checks, collects their records, then writes or checks the page.
-# -DPROGRAMS=a;b -DWRITER=write_book -DROOT=project -DRECORDS=file -DMODE=write|check
+# -DPROGRAMS=a|b -DWRITER=write_book -DROOT=project -DRECORDS=file -DMODE=write|check
 file(REMOVE ${RECORDS})
+string(REPLACE "|" ";" PROGRAMS "${PROGRAMS}")
 foreach(program IN LISTS PROGRAMS)
   execute_process(
     COMMAND ${CMAKE_COMMAND} -E env CLEARSTROKE_BOOK=${RECORDS} ${program} --gtest_brief=1

@@ -6,6 +6,7 @@
 #include "tests/published/numerical.hpp"
 
 namespace clearstroke {
+namespace {
 
 using namespace book;
 
@@ -79,4 +80,5 @@ TEST(Drawdown, ExactDipOverASink) {
            drawdown_reach({2.0 * pi, 3e-3, 2e-3, pi}, 3e-6, cold), 1e-5 * fall, "quadrature"});
 }
 
+} // namespace
 } // namespace clearstroke
