@@ -207,7 +207,7 @@ void Assembly::find_junction(std::size_t j) {
 /// Which end of each edge gives in this step, and what a junction's mixture then is.
 void Assembly::choose_donors() {
     for (std::size_t e = 0; e < edges_.size(); ++e) {
-        edges_[e].from_up = (edges_[e].q >= 0.0) != static_cast<bool>(reversed_[e]);
+        edges_[e].from_up = edges_[e].q >= 0.0;
         edges_[e].weight = std::abs(edges_[e].q);
     }
 }
@@ -261,7 +261,28 @@ void Assembly::find_flows(bool choose) {
     for (Edge& e : edges_) split_phases(e);
 }
 
-double Assembly::turning(const Eigen::VectorXd& z, double dt, double at_once) {
+/// Whether it makes no difference to composition which end gives.
+bool Assembly::ends_alike(const Edge& edge) const {
+    constexpr double alike = 1e-3;  // gas share
+    double low = 1.0, high = 0.0;
+    const auto see = [&](const EdgeEnd& end) {
+        if (end.site == Site::junction) return;
+        const double share = gas_share(end);
+        low = std::min(low, share);
+        high = std::max(high, share);
+    };
+    for (const EdgeEnd* end : {&edge.up, &edge.down}) {
+        see(*end);
+        if (end->site == Site::junction)
+            for (const std::size_t k : junction_edges_[end->index]) {
+                see(edges_[k].up);
+                see(edges_[k].down);
+            }
+    }
+    return high - low < alike;
+}
+
+double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
     constexpr double noticed = 1e-12;  // passed volume below which composition does not matter [m^3]
     const std::size_t m = edges_.size();
     double earliest = dt;
@@ -269,14 +290,9 @@ double Assembly::turning(const Eigen::VectorXd& z, double dt, double at_once) {
         const Edge& edge = edges_[e];
         const double passed = z[at(e)] + z[at(m + e)] * standard_atmosphere / std::max(edge.donor_pressure, 1.0);
         const double along = edge.from_up ? passed : -passed;
-        const bool at_junction = edge.up.site == Site::junction || edge.down.site == Site::junction;
-        if (edge.one_way || along > -noticed) continue;
-        if (!at_junction && std::abs(gas_share(edge.up) - gas_share(edge.down)) < 1e-3) continue;
+        if (edge.one_way || along > -noticed || ends_alike(edge)) continue;
         // Flow taken as straight in time: it turns where w + (w_end - w) t / dt = 0, and passes `along`.
-        const double weight = reversed_[e] ? 0.0 : edge.weight;
-        const double turn = dt * weight / (2.0 * (weight - along / dt));
-        if (turn <= at_once) reversed_[e] = !reversed_[e];
-        earliest = std::min(earliest, turn);
+        earliest = std::min(earliest, dt * edge.weight / (2.0 * (edge.weight - along / dt)));
     }
     return earliest;
 }

@@ -109,9 +109,9 @@ class Assembly {
     [[nodiscard]] const ActuatorPoint& actuator_before(std::size_t k) const { return base_points_[k]; }
     [[nodiscard]] double rod(std::size_t k) const { return rod_start_[k]; }
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
-    /// none does. Flows that turn before `at_once` give from their other end once linearised again.
-    double turning(const Eigen::VectorXd& z, double dt, double at_once);
-    void forget_reversals() { reversed_.assign(edges_.size(), 0); }
+    /// none does.
+    [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
+    [[nodiscard]] bool ends_alike(const Edge&) const;
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
     /// Statics of one actuator at z.
@@ -134,7 +134,7 @@ class Assembly {
     std::vector<ActuatorPoint> points_, base_points_;
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
-    std::vector<char> reversed_, slid_;
+    std::vector<char> slid_;
     std::vector<std::ptrdiff_t> edge_link_;
     std::vector<std::ptrdiff_t> actuator_link_;
     Eigen::VectorXd unknown_;

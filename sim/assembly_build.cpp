@@ -291,7 +291,6 @@ void Assembly::refresh(const State& s) {
     for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);
     find_contents_at_ends(s);
     mark_plugs(s);
-    forget_reversals();
     at_start_ = true;
 }
 

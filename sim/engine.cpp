@@ -10,7 +10,8 @@ namespace clearstroke {
 namespace {
 
 constexpr double overdraw_allowed = 1e-11;    // of a parcel at an end [m^3]
-constexpr double overdraw_share = 1e-3;       // of a parcel at an end that a step may take too much
+constexpr double overdraw_share = 1e-3;       // of a parcel at an end that a step may take too much,
+constexpr double overdraw_of_more = 5e-2;      // and of one behind which the lump holds more of the phase
 constexpr double landing_overshoot = 2e-4;    // share by which a step that lands on a parcel's end is longer
 constexpr double landing_margin = 1e-9;       // a step that lands on a parcel's end overshoots by this [s]
 constexpr double port_resolution = 1e-7;      // at which a port's cut-off is located [m]
@@ -19,8 +20,9 @@ constexpr double force_reached = 0.98;        // of the force limit
 constexpr double shortest_landing = 1e-6;      // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
-constexpr int most_turns = 12;                // repeats of a step in which flows turn
-constexpr double shortest_turn = 1e-6;        // a flow that turns earlier gives from its other end at once [s]
+constexpr int most_turns = 4;                 // cuts of a step to the instant at which a flow turns; then it is a corner
+constexpr double early_turn = 0.01;            // share of a step before which a turn makes it a corner at once
+constexpr double shortest_turn = 1e-6;        // steps this short may have a flow turn in them [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
@@ -152,8 +154,12 @@ double Engine::overdrawn(const State& s) const {
             if (train.size() < 2) continue;
             const Parcel& p = end->end;
             const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
-            if (p.liquid > trace_amount && liquid > p.liquid * (1.0 + overdraw_share) + overdraw_allowed) share = std::min(share, p.liquid / liquid);
-            if (p.gas > trace_amount && gas > p.gas * (1.0 + overdraw_share) + overdraw_allowed) share = std::min(share, p.gas / gas);
+            const auto see = [&](double has, double all, double takes) {
+                const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
+                if (has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed) share = std::min(share, has / takes);
+            };
+            see(p.liquid, n.start.liquid, liquid);
+            see(p.gas, n.start.gas, gas);
         }
     return share;
 }
@@ -199,20 +205,14 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
             continue;
         }
         if (!z_.allFinite()) return {RunEnd::non_finite_state, s.t, "", "a flow is not a finite number"};
-        if (!stepper_.at_corner() && turns < most_turns && dt > shortest_turn) {
-            const double turn = assembly_.turning(z_, dt, shortest_turn);
+        if (!stepper_.at_corner() && dt > shortest_turn) {
+            const double turn = assembly_.turning(z_, dt);
             if (turn < dt) {
-                ++turns;
                 ++work_.refused;
                 cut = true;
-                z_.setZero();
-                if (turn > shortest_turn) {
-                    stepper_.refuse();
-                    dt = turn;
-                } else {
-                    stepper_.reset();
-                    stepper_.begin(assembly_, z_);
-                }
+                stepper_.refuse();
+                if (++turns > most_turns || turn < early_turn * dt) stepper_.turn_corner(dt);
+                else dt = turn;
                 continue;
             }
         }

@@ -152,7 +152,7 @@ struct Catch {
     double length{0.4}, bore{5e-3};   ///< of the clear hose [m]
     bool submerged{true};             ///< end under fluid in the bottle, or in air
     double bottle_level{};            ///< height of the bottle's fluid above the open screw [m]
-    double visible_bubble{1e-9};      ///< smallest gas parcel that a person sees [m^3]
+    double visible_bubble{1e-8};      ///< smallest gas parcel that a person sees [m^3]
 };
 
 /// What is the same everywhere in the circuit.

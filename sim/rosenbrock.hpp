@@ -131,7 +131,7 @@ class ControlledRodas3 {
     /// Tries one step; on success z and t move on. dt becomes the step to try next either way.
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_step(System& system, state_type& z, time_type& t, time_type& dt) {
-        return rejected_ && dt <= longest_corner_ ? try_corner(system, z, t, dt) : try_smooth(system, z, t, dt);
+        return corner_ahead_ && dt <= longest_corner_ ? try_corner(system, z, t, dt) : try_smooth(system, z, t, dt);
     }
     /// Takes slopes at z now, so that the caller can look at the flows before choosing dt.
     template <LinearlyImplicitSystem System>
@@ -141,8 +141,13 @@ class ControlledRodas3 {
     }
     /// An accepted step is taken back (an event lies inside it): the caller restores z and t.
     void refuse() { slopes_known_ = !at_corner_; }
+    /// The next try is a corner step: a law turns within dt, which is cut to the longest corner step.
+    void turn_corner(time_type& dt) {
+        corner_ahead_ = true;
+        dt = std::min(dt, longest_corner_);
+    }
     /// The system has changed under the stepper: slopes kept from a rejected try are void.
-    void reset() { rejected_ = slopes_known_ = at_corner_ = false; }
+    void reset() { off_once_ = corner_ahead_ = slopes_known_ = at_corner_ = false; }
     /// Whether the last step was a corner step, whose flows turn with it.
     [[nodiscard]] bool at_corner() const { return at_corner_; }
 
@@ -151,7 +156,7 @@ class ControlledRodas3 {
     CornerStep corner_;
     state_type next_, error_;
     double longest_corner_;
-    bool rejected_{}, slopes_known_{}, at_corner_{};
+    bool off_once_{}, corner_ahead_{}, slopes_known_{}, at_corner_{};
 
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_smooth(System& system, state_type& z, time_type& t, time_type& dt) {
@@ -161,9 +166,11 @@ class ControlledRodas3 {
         const double norm = system.error(error_, next_);
         const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
         if (!(norm <= 1.0)) {
-            // Far off means a corner, and then not the step but its method changes.
-            rejected_ = !(norm <= corner_norm);
-            dt = rejected_ ? std::min(dt, longest_corner_) : dt * std::clamp(factor, 0.2, 0.9);
+            // Far off, or off again, means a corner, and then not the step but its method changes.
+            const bool again = off_once_;
+            off_once_ = true;
+            dt *= norm <= corner_norm ? std::clamp(factor, 0.2, 0.9) : 1.0;
+            if (again || !(norm <= corner_norm)) turn_corner(dt);
             return boost::numeric::odeint::fail;
         }
         accept(z, t, dt);
@@ -191,7 +198,7 @@ class ControlledRodas3 {
     void accept(state_type& z, time_type& t, time_type dt) {
         t += dt;
         z.swap(next_);
-        rejected_ = slopes_known_ = false;
+        off_once_ = corner_ahead_ = slopes_known_ = false;
     }
 };
 

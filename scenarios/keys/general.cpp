@@ -122,7 +122,7 @@ constexpr KeyRow rows[] = {
     {"clear_hose.bottle_level", quantity, "m", "0.1 m, -0.3 m to 0.2 m", "-2 m to 2 m", published,
      "Army TM 10-3930-633-12 and -671-24: bottle above the screw",
      "height of the bottle's fluid above the open screw", "rule", "", ""},
-    {"clear_hose.visible_bubble", quantity, "mL", "0.001 mL, 0.0003 mL to 0.01 mL", "1e-9 mL to 10 mL",
+    {"clear_hose.visible_bubble", quantity, "mL", "0.01 mL, 0.001 mL to 0.05 mL", "1e-9 mL to 10 mL",
      common_practice, trade, "smallest bubble that is seen", "syringe bubbles of known size into the hose",
      "", ""},
 
