@@ -226,7 +226,7 @@ void Engine::keep_ledger(State& s, Meter* meter) {
             VolumeState& v = s.volumes[edge.up.index];
             const double p = assembly_.nodes()[edge.up.index].base.p;
             v.lowest_pressure_open = v.lowest_pressure_open == 0.0 ? p : std::min(v.lowest_pressure_open, p);
-            v.peak_flow_open = std::max(v.peak_flow_open, std::abs(edge.q));
+            v.peak_flow_open = std::max(v.peak_flow_open, std::abs(edge.liquid));
         }
         if (meter && meter->screw && meter->screw->index == edge.part) {
             meter->liquid_out += liquid;
@@ -240,7 +240,6 @@ void Engine::keep_ledger(State& s, Meter* meter) {
     if (meter)
         for (const Node& n : assembly_.nodes())
             if (n.site != Site::hose_cell) meter->lowest_pressure = std::min(meter->lowest_pressure, n.base.p);
-    double level = 0.0;
     for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
         auto& chambers = s.reservoirs[r].liquid;
         const Reservoir& part = net_.reservoirs[r];
@@ -248,9 +247,8 @@ void Engine::keep_ledger(State& s, Meter* meter) {
         for (const double c : chambers) sum += c;
         if (sum / part.area > part.divider_height)
             for (double& c : chambers) c = sum / static_cast<double>(chambers.size());
-        level += sum;
+        s.ledger.lowest_level = std::min(s.ledger.lowest_level, sum);
     }
-    s.ledger.lowest_level = std::min(s.ledger.lowest_level, level);
 }
 
 /// Pressures, play memories, floating parts and gas temperatures after a step.
@@ -338,7 +336,8 @@ void Engine::transport(State& s, bool flush) {
                 if (end->site != Site::volume || sign * liquid <= 0.0) continue;
                 VolumeState& v = s.volumes[assembly_.nodes()[end->index].volume];
                 const double incoming = edge.kind == Edge::Kind::line ? s.streams[edge.line].leaving(sign > 0.0)
-                                        : edge.up.site == Site::reservoir ? s.reservoirs[edge.up.index].fresh : 0.0;
+                                        : edge.up.site == Site::reservoir ? s.reservoirs[edge.up.index].fresh
+                                        : fresh_leaving(s, assembly_.nodes()[end->index].volume);  // the hose gives back what it just took
                 const double share = std::min(sign * liquid / std::max(v.liquid, 1e-12), 1.0);
                 v.fresh += share * (incoming - fresh_leaving(s, assembly_.nodes()[end->index].volume));
                 v.fresh = std::clamp(v.fresh, 0.0, 1.0);

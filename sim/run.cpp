@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 #include "models/drawdown.hpp"
 #include "models/gas.hpp"
@@ -19,10 +20,11 @@ double full_rod_travel(const Actuator& a) {
     return a.pad_travel > 0.0 ? std::min(travel, a.pad_travel / a.ratio - a.free_play) : travel;
 }
 
+double held_in(const ReservoirState& r) { return std::accumulate(r.liquid.begin(), r.liquid.end(), 0.0); }
+
 double reservoir_total(const State& s) {
     double sum = 0.0;
-    for (const ReservoirState& r : s.reservoirs)
-        for (const double c : r.liquid) sum += c;
+    for (const ReservoirState& r : s.reservoirs) sum += held_in(r);
     return sum;
 }
 
@@ -92,8 +94,7 @@ struct Simulation::Impl {
     void top_up(State& s) {
         for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
             ReservoirState& tank = s.reservoirs[r];
-            double held = 0.0;
-            for (const double c : tank.liquid) held += c;
+            const double held = held_in(tank);
             const double added = net.reservoirs[r].initial - held;
             if (added <= 0.0) continue;
             tank.fresh = (tank.fresh * held + added) / (held + added);
@@ -178,7 +179,8 @@ State Simulation::start(const Contents& contents) const {
     const Inside now = inside(s);
     s.ledger.liquid_start = now.liquid;
     s.ledger.gas_start = now.gas;
-    s.ledger.lowest_level = reservoir_total(s);
+    s.ledger.lowest_level = std::numeric_limits<double>::infinity();
+    for (const ReservoirState& r : s.reservoirs) s.ledger.lowest_level = std::min(s.ledger.lowest_level, held_in(r));
     return s;
 }
 
@@ -267,9 +269,8 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
         return true;
     };
     const auto top_up_if_low = [&] {
-        double capacity = 0.0;
-        for (const Reservoir& r : i.net.reservoirs) capacity += r.capacity;
-        if (reservoir_total(s) < p.person.top_up_below * capacity) i.top_up(s);
+        for (std::size_t r = 0; r < s.reservoirs.size(); ++r)
+            if (held_in(s.reservoirs[r]) < p.person.top_up_below * i.net.reservoirs[r].capacity) return i.top_up(s);
     };
     if (!run(v.before)) return out;
     i.attach_hose(s, v.screw);

@@ -45,7 +45,7 @@ struct StrokeRecord {
     bool bubble_seen{};
     double colour_seen{};         ///< share of fresh fluid in what entered the hose [-]
     double drawn{};               ///< from all reservoirs [m^3]
-    double lowest_level{};        ///< lowest reservoir volume so far [m^3]
+    double lowest_level{};        ///< least that any one reservoir has held so far [m^3]
     double lowest_pressure{};     ///< anywhere in the circuit during the stroke [Pa]
     double peak_flow{};           ///< at the screw [m^3/s]
     double pad_travel{};          ///< reached [m]

@@ -28,7 +28,7 @@ struct VolumeState {
     double pressure{};
     double play_memory{};
     double fresh{};      ///< share of fresh liquid [-]
-    double lowest_pressure_open{}, peak_flow_open{};  ///< while a screw of this volume was open; 0: never
+    double lowest_pressure_open{}, peak_flow_open{};  ///< while a screw of this volume was open, flow of liquid; 0: never
 };
 
 struct ActuatorState {
@@ -58,7 +58,7 @@ struct Ledger {
     double leaked_in{};                    ///< free air drawn in past threads or a dry reservoir outlet
     double drawn{};                        ///< liquid that left the reservoirs, net
     int top_ups{};
-    double lowest_level{};                 ///< lowest reservoir volume [m^3]
+    double lowest_level{};                 ///< least that any one reservoir held [m^3]
 };
 
 struct State {
