@@ -155,7 +155,7 @@ class ControlledRodas3 {
     Rodas3 step_;
     CornerStep corner_;
     state_type next_, error_;
-    double longest_corner_;
+    double longest_corner_, first_try_{};
     bool off_once_{}, corner_ahead_{}, slopes_known_{}, at_corner_{};
 
     template <LinearlyImplicitSystem System>
@@ -168,8 +168,11 @@ class ControlledRodas3 {
         if (!(norm <= 1.0)) {
             // Far off, or off again, means a corner, and then not the step but its method changes.
             const bool again = off_once_;
+            const double tried = dt;
             off_once_ = true;
             dt *= norm <= corner_norm ? std::clamp(factor, 0.2, 0.9) : 1.0;
+            if (!again) first_try_ = tried;
+            if (again) dt = first_try_;
             if (again || !(norm <= corner_norm)) turn_corner(dt);
             return boost::numeric::odeint::fail;
         }
@@ -185,7 +188,7 @@ class ControlledRodas3 {
         const bool settled = corner_.do_step(system, z, next_, dt, error_);
         const double norm = settled ? system.error(error_, next_) : 1e300;
         const double factor = norm > 0.0 ? 0.9 / std::sqrt(norm) : 2.5;
-        if (!(norm <= corner_norm)) {
+        if (!(norm <= settled_norm)) {
             dt *= std::clamp(factor, 0.2, 0.7);
             return boost::numeric::odeint::fail;
         }
@@ -194,7 +197,8 @@ class ControlledRodas3 {
         return boost::numeric::odeint::success;
     }
 
-    static constexpr double corner_norm = 4.0;
+    static constexpr double corner_norm = 4.0;    // of a smooth step: above, a law turned inside it
+    static constexpr double settled_norm = 40.0;  // of a corner step, whose transient may be over before its end
     void accept(state_type& z, time_type& t, time_type dt) {
         t += dt;
         z.swap(next_);
