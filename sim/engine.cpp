@@ -20,8 +20,8 @@ constexpr double force_reached = 0.98;        // of the force limit
 constexpr double shortest_landing = 1e-6;      // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
-constexpr int most_turns = 4;                 // cuts of a step to the instant at which a flow turns; then it is a corner
-constexpr double early_turn = 0.01;            // share of a step before which a turn makes it a corner at once
+constexpr int most_turns = 8;                 // cuts of a step to the instant at which a flow turns; then it is a corner
+constexpr double early_turn = 0.01;           // share of a step before which a turn makes it a corner at once
 constexpr double shortest_turn = 1e-6;        // steps this short may have a flow turn in them [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }

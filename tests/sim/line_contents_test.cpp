@@ -35,7 +35,7 @@ TEST(LineContents, SlugArrivesAfterTheSweptVolumeThatRunAheadSays) {
     ASSERT_TRUE(sim.act(s, OpenScrew{ScrewId{0}, 1.5}, Operator{}).usable());
     const double area = pi * 0.25 * 3.3e-3 * 3.3e-3, distance = 0.58 * 2.0;
     const double begin = s.ledger.drawn, t0 = s.t;
-    while (s.volumes[1].gas < 1e-9 && s.t < t0 + 200.0) ASSERT_TRUE(sim.advance(s, 0.25).usable());
+    while (s.volumes[1].gas < 1e-9 && s.t < t0 + 200.0) ASSERT_TRUE(sim.advance(s, 0.05).usable());
     const double swept = s.ledger.drawn - begin, speed = swept / (s.t - t0) / area;
     const Liquid l = liquid_at(n.conditions.fluid, n.conditions.temperature);
     const double c0 = run_ahead(l.dynamic_viscosity * speed / l.surface_tension);
