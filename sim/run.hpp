@@ -20,7 +20,7 @@ struct Settings {
     double corner_step{1e-3};     ///< longest step across a corner of the laws, see CornerStep [s]
     double shortest_step{1e-9};   ///< below this a run ends as step_too_small [s]
     int lump_factor{1};           ///< multiplies every line's lumps [-]
-    double end_window{2e-9};      ///< of what stands at a lump's end leaves mixed: smaller parcels are no events [m^3]
+    double end_window{1e-9};      ///< of what stands at a lump's end leaves mixed: smaller parcels are no events [m^3]
     int parcels_per_lump{12};     ///< cap on the contents of one lump [-]
     bool contract{true};          ///< condense liquid-full stretches of rigid line
     enum class GasLaw { by_size, isothermal, adiabatic } gas_law{GasLaw::by_size};
