@@ -13,14 +13,14 @@
 ///     1 - smoothstep((h - h2)/(h1 - h2)),  h1 = reach,  h2 = min(0.4 reach, reach - d)                (D-6)
 /// and no more than gathers at the opening in time, for a gas volume V_g and flow q:
 ///     V_g / (q t_g),  t_g = 0.05 s                                                              (D-7)
-/// t_g is the rise of a millimetre bubble (0.2 m/s) over 10 mm. In (D-6) a covered opening without flow draws liquid only and one that is clear of it gas only. The same curve
-/// gives the liquid carried along by a gas flow. A thin gap turns into a point sink where w = reach if th =
-/// W.
+/// t_g is the rise of a millimetre bubble (0.2 m/s) over 10 mm. By (D-6) a covered opening without flow draws
+/// liquid only and one that is clear of it gas only; the same curve gives the liquid carried along by a gas
+/// flow. A thin gap turns into a point sink where w = reach if th = W.
 /// Valid: order of magnitude; band on scale 0.5 to 1.5. The 4 in (D-4) is the distance ratio of the far
 /// pocket to the opening (band 2 to 8).
 /// Source: (D-1) derived (ours), agrees with craya1949 and lubin1967 [from memory, constant]; (D-2)
-/// lister1989 [from memory], unit prefactor ours; (D-3), (D-4), (D-7) derived (ours), never measured; (D-6) ours,
-/// after smoglie1987 [from memory].
+/// lister1989 [from memory], unit prefactor ours; (D-3), (D-4), (D-7) derived (ours), never measured;
+/// (D-6) ours, after smoglie1987 [from memory].
 #pragma once
 
 #include "models/fluid.hpp"

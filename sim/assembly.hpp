@@ -111,7 +111,6 @@ class Assembly {
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
     /// none does.
     [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
-    [[nodiscard]] bool ends_alike(const Edge&) const;
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
     /// Statics of one actuator at z.
@@ -177,6 +176,7 @@ class Assembly {
     void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
     void find_flows(bool choose);
     void choose_donors();
+    [[nodiscard]] bool ends_alike(const Edge&) const;
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&, double up, double down);

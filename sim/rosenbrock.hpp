@@ -167,13 +167,16 @@ class ControlledRodas3 {
         const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
         if (!(norm <= 1.0)) {
             // Far off, or off again, means a corner, and then not the step but its method changes.
-            const bool again = off_once_;
-            const double tried = dt;
-            off_once_ = true;
-            dt *= norm <= corner_norm ? std::clamp(factor, 0.2, 0.9) : 1.0;
-            if (!again) first_try_ = tried;
-            if (again) dt = first_try_;
-            if (again || !(norm <= corner_norm)) turn_corner(dt);
+            if (off_once_) {
+                dt = first_try_;
+                turn_corner(dt);
+            } else if (!(norm <= corner_norm)) {
+                turn_corner(dt);
+            } else {
+                off_once_ = true;
+                first_try_ = dt;
+                dt *= std::clamp(factor, 0.2, 0.9);
+            }
             return boost::numeric::odeint::fail;
         }
         accept(z, t, dt);

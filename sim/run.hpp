@@ -16,7 +16,7 @@ namespace clearstroke {
 
 /// Numerical settings; every result carries the resolution they give.
 struct Settings {
-    double tolerance{1e-2};       ///< relative, on volumes weighted by compliance (see docs/model/stepper.md) [-]
+    double tolerance{1e-3};       ///< relative, on volumes weighted by compliance (see docs/model/stepper.md) [-]
     double corner_step{1e-3};     ///< longest step across a corner of the laws, see CornerStep [s]
     double shortest_step{1e-9};   ///< below this a run ends as step_too_small [s]
     int lump_factor{1};           ///< multiplies every line's lumps [-]

@@ -121,5 +121,32 @@ TEST(Train, RandomWorkConservesBothPhases) {
     }
 }
 
+TEST(Train, LeavesMixedWhereTheEndParcelIsSmall) {
+    Train t;
+    t.push(Side::to, {0.0, 2e-10});
+    t.push(Side::to, {1e-6, 0.0});
+    const Parcel mixed = t.next_out(Side::from, 1e-9);
+    EXPECT_DOUBLE_EQ(mixed.gas, 2e-10);
+    EXPECT_DOUBLE_EQ(mixed.liquid, 8e-10); // fills the window
+    EXPECT_EQ(t.next_out(Side::to, 1e-9), (Parcel{1e-6, 0.0}));
+    EXPECT_EQ(t.next_out(Side::from, 1e-10), (Parcel{0.0, 2e-10}));
+}
+
+TEST(Train, PartsSmallFoamIntoItsNeighbours) {
+    Train t;
+    t.push(Side::to, {1e-6, 0.0});
+    t.push(Side::to, {5e-10, 3e-10});
+    t.push(Side::to, {0.0, 1e-6});
+    t.tidy(12, 1e-12, 2e-9);
+    ASSERT_EQ(t.size(), 2u);
+    EXPECT_DOUBLE_EQ(t.end(Side::from).liquid, 1e-6 + 5e-10);
+    EXPECT_DOUBLE_EQ(t.end(Side::to).gas, 1e-6 + 3e-10);
+    Train alone;
+    alone.push(Side::to, {5e-10, 3e-10});
+    alone.push(Side::to, {1e-6, 0.0});
+    alone.tidy(12, 1e-12, 2e-9); // no gas to join
+    EXPECT_EQ(alone.size(), 2u);
+}
+
 } // namespace
 } // namespace clearstroke

@@ -118,5 +118,13 @@ TEST(DrawdownProperty, IsDimensionallyHomogeneous) {
     }
 }
 
+// (D-7): 0.1 mL of gas under 10 mL/s, of which 0.5 mL passes in t_g, is at most a fifth of it.
+TEST(Gathering, LimitsTheShareOfTheLastGas) {
+    EXPECT_DOUBLE_EQ(largest_gas_share(1e-7, 1e-5), 0.2);
+    EXPECT_DOUBLE_EQ(largest_gas_share(1e-6, 1e-5), 1.0);
+    EXPECT_DOUBLE_EQ(largest_gas_share(0.0, 1e-5), 0.0);
+    EXPECT_DOUBLE_EQ(largest_gas_share(0.0, 0.0), 1.0); // no flow, no limit
+}
+
 } // namespace
 } // namespace clearstroke

@@ -91,8 +91,31 @@ inline Network one_wheel() {
     return n;
 }
 
+/// A pipe that goes level to the top of a loop at 0.85 m, then straight down to the caliper over its second half;
+/// large compensating port, for gravity.
+inline Network wheel_behind_a_loop() {
+    Network n = one_wheel();
+    n.actuators[0].pistons[0].port = {2e-3, 1e-3, 0.62};
+    n.lines[0].lumps = 20;
+    n.lines[0].from_height = 0.75 + 0.9 * 0.5 * 22.2e-3; // as its ports stand, so that 0.85 m is meant
+    n.lines[0].to_height = 0.30;
+    n.lines[0].heights = {{0.5, 0.85}};
+    return n;
+}
+
 inline Contents full(const Network& n) {
     return {std::vector<double>(n.volumes.size(), 0.0), std::vector<std::vector<GasStretch>>(n.lines.size())};
+}
+
+/// How much less pressure [Pa] the second volume of `n` has at rest with gas over [from, to] of its first line.
+inline double held_back_by_gas(const Network& n, double from, double to) {
+    Contents gas = full(n);
+    gas.line_gas[0] = {{from, to}};
+    Simulation sim(n);
+    State without = sim.start(full(n)), with = sim.start(gas);
+    EXPECT_TRUE(sim.advance(without, 20.0).usable());
+    EXPECT_TRUE(sim.advance(with, 20.0).usable());
+    return without.volumes[1].pressure - with.volumes[1].pressure;
 }
 
 } // namespace clearstroke::testing
