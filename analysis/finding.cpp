@@ -82,6 +82,7 @@ std::string cost_text(double cost, Cost kind) {
         break;
     }
     if (cost == std::floor(cost)) return strokes_text(static_cast<int>(cost));
+    if (cost < 0.1) return "less than a tenth of a stroke";
     return fmt::format("{:.2g} strokes", cost);
 }
 
