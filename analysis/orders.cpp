@@ -127,14 +127,24 @@ void run_low_high(OrdersReport& report, const CaseFactory& factory, const Orders
     report.sets = low_and_high(factory);
     std::vector<std::vector<PlanResult>> results(report.sets.size());
     tbb::parallel_for(std::size_t{0}, report.sets.size(), [&](std::size_t s) {
-        const Case c = factory.make(report.sets[s].values);
-        const Candidates all = candidates_of(c.procedure, chosen);
-        const std::vector<PlanRun> runs = run_order_tree(c, all.visits, all.orders, request.settings);
-        const BeyondAll beyond = beyond_all(c.network, runs);
-        for (const PlanRun& run : runs) results[s].push_back(judge(c, run, beyond));
+        results[s] = judge_orders(factory.make(report.sets[s].values), chosen, request.settings);
     });
     for (std::size_t k = 0; k < report.spreads.size(); ++k)
         for (const auto& of_set : results) report.spreads[k].results.push_back(of_set[k]);
+}
+
+Evidence sample_orders(const OrdersReport& report, const CaseFactory& factory, const OrdersRequest& request) {
+    std::vector<std::vector<ScrewId>> screws;
+    for (const RankedOrder& order : report.orders) screws.push_back(order.screws);
+    const auto run = [&](const std::vector<std::vector<double>>& values) {
+        std::vector<Outcome> outcomes;
+        for (const PlanResult& r : judge_orders(factory.make(values.front()), screws, request.settings))
+            outcomes.push_back(outcome_of(r));
+        return outcomes;
+    };
+    SampleRequest sampling = request.sampling;
+    sampling.threads = request.threads;
+    return evidence_of(run_samples({&factory}, run, sampling), report.cost, report.tie, usual_rule(report));
 }
 
 OrdersReport compare(const CaseFactory& factory, const OrdersRequest& request) {
@@ -157,6 +167,8 @@ OrdersReport compare(const CaseFactory& factory, const OrdersRequest& request) {
     }
     rank_orders(report, all, runs, request);
     if (request.low_high && !report.best().result.failed) run_low_high(report, factory, request);
+    if (request.sampling.samples > 0 && !report.best().result.failed)
+        report.evidence = sample_orders(report, factory, request);
     return report;
 }
 
@@ -189,6 +201,28 @@ std::vector<Visit> visits_in_order(const Procedure& procedure, const std::vector
         }
     }
     return visits;
+}
+
+std::vector<PlanResult> judge_orders(const Case& c, const std::vector<std::vector<ScrewId>>& screws,
+                                     const Settings& settings) {
+    const Candidates all = candidates_of(c.procedure, screws);
+    const std::vector<PlanRun> runs = run_order_tree(c, all.visits, all.orders, settings);
+    const BeyondAll beyond = beyond_all(c.network, runs);
+    std::vector<PlanResult> results;
+    for (const PlanRun& run : runs) results.push_back(judge(c, run, beyond));
+    return results;
+}
+
+std::size_t usual_rule(const OrdersReport& report) {
+    for (const char* name : {"farthest first", own_order})
+        if (const RankedOrder* order = find_known(report, name))
+            return static_cast<std::size_t>(order - report.orders.data());
+    return report.orders.size() - 1;
+}
+
+std::string name_of(const OrdersReport& report, const RankedOrder& order) {
+    const std::string screws = order_text(report.usual.network, order.screws);
+    return order.known_as.empty() ? screws : fmt::format("{} ({})", order.known_as.front(), screws);
 }
 
 const RankedOrder* find_known(const OrdersReport& report, const std::string& name) {

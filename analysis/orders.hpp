@@ -1,10 +1,12 @@
 #pragma once
 /// Compares bleed orders of one scenario: runs them, ranks them, places the usual rules, and says how firm
 /// the answer is (numerical resolution, low and high runs).
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
+#include "analysis/evidence.hpp"
 #include "analysis/known_orders.hpp"
 #include "analysis/low_high.hpp"
 #include "analysis/order_tree.hpp"
@@ -25,6 +27,7 @@ struct OrdersRequest {
     int threads{};                 ///< 0: all cores
     std::size_t most_orders{5040}; ///< refuses to try more than these without a list
     bool low_high{true};           ///< also low and high runs of the best order and the usual rules
+    SampleRequest sampling;        ///< evidence by so many samples; 0: none
     Settings settings;
     Progress progress;
 };
@@ -53,6 +56,7 @@ struct OrdersReport {
     Balance balance;                  ///< the largest of all runs
     std::vector<ValueSet> sets;       ///< low and high runs
     std::vector<OrderSpread> spreads; ///< best first: best order, usual rules, the file's own
+    std::optional<Evidence> evidence; ///< alternatives are `orders`
 
     [[nodiscard]] const RankedOrder& best() const { return orders.front(); }
 };
@@ -68,6 +72,16 @@ struct OrdersReport {
 
 /// Visits of an order: what the file says about a screw (fixed strokes, acts before) stays with the screw.
 [[nodiscard]] std::vector<Visit> visits_in_order(const Procedure&, const std::vector<ScrewId>&);
+
+/// Runs the case's visits in each of these sequences of screws and judges them together.
+[[nodiscard]] std::vector<PlanResult> judge_orders(const Case&, const std::vector<std::vector<ScrewId>>&,
+                                                   const Settings& = {});
+
+/// What a chosen order is held against: the farthest-first rule, else the file's own order, else the last.
+[[nodiscard]] std::size_t usual_rule(const OrdersReport&);
+
+/// "farthest first (RR, LR, RF, LF)" or the screws alone.
+[[nodiscard]] std::string name_of(const OrdersReport&, const RankedOrder&);
 
 /// First order known by that name, or null.
 [[nodiscard]] const RankedOrder* find_known(const OrdersReport&, const std::string& name);

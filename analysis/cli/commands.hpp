@@ -1,6 +1,7 @@
 #pragma once
 /// The commands of the program, one function each. They write their result to `out`, messages to `err`, and
 /// return the exit status.
+#include <cstdint>
 #include <iosfwd>
 #include <string>
 #include <vector>
@@ -27,7 +28,13 @@ struct InspectArgs : CommonArgs {
 
 struct BleedArgs : CommonArgs {};
 
-struct OrdersArgs : CommonArgs {
+/// Evidence by sampling the uncertain inputs.
+struct SampleArgs {
+    std::size_t samples{}; ///< 0: none
+    std::uint64_t seed{1};
+};
+
+struct OrdersArgs : CommonArgs, SampleArgs {
     bool all{}; ///< table of every order, all cautions
     int top{};  ///< rows of that table; 0: all in JSON, none on the screen
     std::string cost{"strokes"};
@@ -35,7 +42,7 @@ struct OrdersArgs : CommonArgs {
     bool quick{};     ///< no low and high runs, no "go and measure"
 };
 
-struct CompareArgs : CommonArgs {
+struct CompareArgs : CommonArgs, SampleArgs {
     std::vector<std::string> files;
     std::vector<std::string> methods;
 };

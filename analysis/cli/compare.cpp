@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "analysis/cli/evidence_view.hpp"
 #include "analysis/cli/json.hpp"
 #include "analysis/cli/request.hpp"
 #include "analysis/cli/text.hpp"
@@ -95,6 +96,16 @@ Json compare_json(const std::vector<Entry>& entries, const std::vector<Compared>
     return json;
 }
 
+std::optional<Evidence> evidence_on(const std::vector<Entry>& entries, const CompareArgs& args,
+                                    std::ostream& err) {
+    if (args.samples == 0) return std::nullopt;
+    std::vector<const CaseFactory*> factories;
+    for (const Entry& entry : entries) factories.push_back(&entry.scenario.factory);
+    SampleRequest request = sampling_of(args, args.progress, err);
+    request.threads = args.threads;
+    return sample_scenarios(factories, request);
+}
+
 } // namespace
 
 int run_compare(const CompareArgs& args, std::ostream& out, std::ostream& err) {
@@ -103,13 +114,22 @@ int run_compare(const CompareArgs& args, std::ostream& out, std::ostream& err) {
         std::vector<std::pair<std::string, Case>> cases;
         for (const Entry& entry : entries) cases.emplace_back(entry.label, usual_case(entry.scenario));
         const std::vector<Compared> compared = compare_cases(cases, args.threads);
+        const std::optional<Evidence> evidence = evidence_on(entries, args, err);
+        std::vector<std::string> labels;
+        for (const Entry& entry : entries) labels.push_back(entry.label);
         if (args.json) {
-            emit(args, out, document(compare_json(entries, compared)));
+            Json json = compare_json(entries, compared);
+            if (evidence) json["evidence"] = evidence_json(*evidence, labels, args.seed);
+            emit(args, out, document(json));
             return exit_done;
         }
         Lines lines = wrap(comparison_sentence(compared), text_width);
         lines.emplace_back();
         append(lines, table_of(compared));
+        if (evidence) {
+            lines.emplace_back();
+            append(lines, evidence_lines(*evidence, labels, 0));
+        }
         emit(args, out, join(lines));
         return exit_done;
     });

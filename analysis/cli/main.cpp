@@ -30,6 +30,15 @@ void add_common(CLI::App& command, CommonArgs& args, bool single_file) {
         ->check(CLI::NonNegativeNumber);
 }
 
+void add_sampling(CLI::App& command, SampleArgs& args) {
+    command
+        .add_option("--samples", args.samples,
+                    "also evidence: every order on N samples of the uncertain values, in 8 scramblings")
+        ->type_name("N")
+        ->check(CLI::Range(std::size_t{16}, std::size_t{1} << 24));
+    command.add_option("--seed", args.seed, "of the samples")->type_name("N");
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -65,6 +74,7 @@ int main(int argc, char** argv) {
     command->add_option("--list", orders.list, "orders to compare, as \"RR,LR,RF,LF;LF,RF,LR,RR\"")
         ->type_name("ORDERS");
     command->add_flag("--quick", orders.quick, "without low and high runs and without what to measure");
+    add_sampling(*command, orders);
     command->callback([&] {
         orders.progress = terminal;
         status = run_orders(orders, std::cout, std::cerr);
@@ -81,7 +91,11 @@ int main(int argc, char** argv) {
         ->type_name("KEY=VALUE")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-    command->callback([&] { status = run_compare(compare, std::cout, std::cerr); });
+    add_sampling(*command, compare);
+    command->callback([&] {
+        compare.progress = terminal;
+        status = run_compare(compare, std::cout, std::cerr);
+    });
 
     PedalArgs pedal;
     command =

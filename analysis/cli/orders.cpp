@@ -66,9 +66,11 @@ OrdersView make_view(const OrdersArgs& args, const Scenario& scenario, std::ostr
     request.cost = cost_from(args.cost);
     request.threads = args.threads;
     request.low_high = !args.quick;
-    request.progress = progress_on(args, err);
+    request.sampling = sampling_of(args, args.progress, err);
+    request.progress = progress_on(args.progress, err, "orders");
     OrdersView view{
-        scenario, compare_orders(scenario.factory, request), {}, {}, {}, {}, anti_lock_of(scenario)};
+        scenario, compare_orders(scenario.factory, request), {}, {}, {}, {}, anti_lock_of(scenario),
+        args.seed};
     if (view.report.best().result.failed) throw ComputationError(view.report.best().result.stopped_because);
     view.finding = finding_of(view.report);
     view.prediction = predict(view.report);

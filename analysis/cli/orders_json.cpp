@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "analysis/cli/evidence_view.hpp"
+
 namespace clearstroke {
 namespace {
 
@@ -89,6 +91,7 @@ Json orders_json(const OrdersView& view, int top) {
     json["resolution"] = resolution_json(report);
     json["balance"] = balance_json(report.balance);
     json["low_usual_high"] = low_high_json(report);
+    if (report.evidence) json["evidence"] = evidence_json(*report.evidence, view.names(), view.seed);
     json["prediction"] = prediction_json(view);
     json["fluid_to_have_at_hand_ml"] = in_ml(fluid_at_hand(report));
     json["advice"] = Json::array();

@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "analysis/acceptance.hpp"
+#include "analysis/cli/evidence_view.hpp"
 #include "models/constants.hpp"
 #include "scenarios/units.hpp"
 
@@ -183,9 +184,10 @@ Lines after() {
                                          fmt::join(brief, "; ")));
 }
 
-Lines screen_with(const OrdersView& view, std::size_t measures) {
+Lines screen_with(const OrdersView& view, std::size_t measures, std::size_t orders) {
     Lines lines = head(view);
     append(lines, labelled("FINDING", view.finding));
+    if (view.report.evidence) append(lines, evidence_lines(*view.report.evidence, view.names(), orders));
     append(lines, brief_cautions(view));
     append(lines, steps(view));
     append(lines, at_hand(view));
@@ -209,6 +211,12 @@ std::vector<Act> OrdersView::suggested() const {
     return acts;
 }
 
+std::vector<std::string> OrdersView::names() const {
+    std::vector<std::string> all;
+    for (const RankedOrder& order : report.orders) all.push_back(name_of(report, order));
+    return all;
+}
+
 Lines measure_lines(const CaseFactory& factory, const std::vector<MeasureNext>& measures, std::size_t most) {
     Lines lines;
     for (std::size_t i = 0; i < measures.size() && i < most; ++i) {
@@ -230,9 +238,10 @@ Lines measure_lines(const CaseFactory& factory, const std::vector<MeasureNext>& 
 }
 
 Lines orders_screen(const OrdersView& view, std::size_t most) {
-    std::size_t measures = 3;
-    Lines lines = screen_with(view, measures);
-    while (lines.size() > most && measures > 1) lines = screen_with(view, --measures);
+    std::size_t measures = 3, orders = 4;
+    Lines lines = screen_with(view, measures, orders);
+    while (lines.size() > most && measures > 1) lines = screen_with(view, --measures, orders);
+    while (lines.size() > most && orders > 1) lines = screen_with(view, measures, --orders);
     return lines;
 }
 

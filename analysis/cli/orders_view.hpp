@@ -15,8 +15,10 @@ struct OrdersView {
     std::vector<Advice> advice; ///< about air that the best order leaves beyond reach
     std::vector<MeasureNext> measures;
     AntiLockUnit anti_lock{};
+    std::uint64_t seed{}; ///< of the samples
 
     [[nodiscard]] std::vector<Act> suggested() const;
+    [[nodiscard]] std::vector<std::string> names() const; ///< of the orders, best first
 };
 
 /// At most `most` lines that a technician can act on.

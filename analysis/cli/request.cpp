@@ -1,13 +1,16 @@
 #include "analysis/cli/request.hpp"
 
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <ostream>
 
 #include <fmt/format.h>
 
+#include "analysis/cli/text.hpp"
 #include "analysis/orders.hpp"
 
 namespace clearstroke {
@@ -90,15 +93,36 @@ void emit(const CommonArgs& args, std::ostream& out, const std::string& text) {
     if (!out.flush()) throw WriteError("standard output cannot be written");
 }
 
-Progress progress_on(const CommonArgs& args, std::ostream& err) {
-    if (!args.progress) return {};
-    const auto mutex = std::make_shared<std::mutex>();
-    return [&err, mutex](std::size_t done, std::size_t total) {
-        const std::lock_guard lock(*mutex);
-        err << "\r"
-            << (done < total ? fmt::format("{} of {} orders", done, total) : std::string(30, ' ') + "\r");
+Progress progress_on(bool wanted, std::ostream& err, const std::string& what) {
+    if (!wanted) return {};
+    using Clock = std::chrono::steady_clock;
+    struct Shown {
+        std::mutex mutex;
+        Clock::time_point begun = Clock::now(), last = begun;
+        std::optional<std::size_t> first; // done before the clock started: a resumed run
+    };
+    const auto shown = std::make_shared<Shown>();
+    return [&err, what, shown](std::size_t done, std::size_t total) {
+        const std::lock_guard lock(shown->mutex);
+        const auto now = Clock::now();
+        if (!shown->first) shown->first = done - 1;
+        if (done < total && now - shown->last < std::chrono::milliseconds(250)) return;
+        shown->last = now;
+        const double seconds = std::chrono::duration<double>(now - shown->begun).count();
+        const double rate = static_cast<double>(done - *shown->first) / seconds;
+        const std::string text = fmt::format("{} of {} {}, {:.3g} a second, {} left", done, total, what, rate,
+                                             minutes_text(static_cast<double>(total - done) / rate));
+        err << fmt::format("\r{:<70}", done < total ? text : "") << (done < total ? "" : "\r");
         err.flush();
     };
+}
+
+SampleRequest sampling_of(const SampleArgs& args, bool progress, std::ostream& err) {
+    SampleRequest request;
+    request.samples = args.samples;
+    request.seed = args.seed;
+    request.progress = progress_on(progress, err, "samples");
+    return request;
 }
 
 } // namespace clearstroke

@@ -7,7 +7,7 @@
 
 #include "analysis/cautions.hpp"
 #include "analysis/cli/commands.hpp"
-#include "analysis/order_tree.hpp"
+#include "analysis/sampling.hpp"
 #include "scenarios/scenario.hpp"
 
 namespace clearstroke {
@@ -37,7 +37,10 @@ void write_file(const std::string& path, const std::string& text);
 /// Writes the result where the arguments say. Throws WriteError.
 void emit(const CommonArgs&, std::ostream& out, const std::string& text);
 
-/// Counts on `err` while orders are done; nothing when the arguments want none.
-[[nodiscard]] Progress progress_on(const CommonArgs&, std::ostream& err);
+/// How much is done, how fast, and the time left; at most a few times a second, and gone when all is done.
+/// Nothing when `wanted` is false. `what` are the things counted.
+[[nodiscard]] Progress progress_on(bool wanted, std::ostream& err, const std::string& what);
+
+[[nodiscard]] SampleRequest sampling_of(const SampleArgs&, bool progress, std::ostream& err);
 
 } // namespace clearstroke
