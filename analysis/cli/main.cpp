@@ -43,6 +43,7 @@ void add_sampling(CLI::App& command, SampleArgs& args) {
 
 int main(int argc, char** argv) {
     std::signal(SIGPIPE, SIG_IGN); // a closed output is reported, see emit()
+    std::signal(SIGXFSZ, SIG_IGN); // so is a file that may grow no further
     CLI::App app("clearstroke: air in small hydraulic circuits, and the order to bleed them in");
     app.set_version_flag("--version", CLEARSTROKE_VERSION);
     app.require_subcommand(1);

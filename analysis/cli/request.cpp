@@ -12,6 +12,7 @@
 
 #include "analysis/cli/text.hpp"
 #include "analysis/orders.hpp"
+#include "analysis/store.hpp"
 
 namespace clearstroke {
 namespace {
@@ -41,6 +42,8 @@ int guarded(std::ostream& err, const std::function<int()>& command) {
     } catch (const std::filesystem::filesystem_error& e) {
         return failed(err, exit_file, fmt::format("{}: {}", e.path1().string(), e.code().message()).c_str());
     } catch (const WriteError& e) {
+        return failed(err, exit_file, e.what());
+    } catch (const StoreError& e) {
         return failed(err, exit_file, e.what());
     } catch (const std::exception& e) {
         return failed(err, exit_computation, e.what());

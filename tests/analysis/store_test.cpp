@@ -1,0 +1,255 @@
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <limits>
+
+#include <gtest/gtest.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "analysis/sobol_points.hpp"
+#include "analysis/store.hpp"
+
+namespace clearstroke {
+namespace {
+
+namespace fs = std::filesystem;
+
+// A folder that is gone after the test.
+struct Scratch {
+    fs::path folder = fs::temp_directory_path() / ("store_test_" + std::to_string(getpid()));
+    Scratch() { fs::create_directories(folder); }
+    ~Scratch() { fs::remove_all(folder); }
+    [[nodiscard]] std::string operator/(const std::string& name) const { return (folder / name).string(); }
+};
+
+StoreLayout layout_of(std::uint64_t rows, std::uint64_t first = 0, std::uint64_t stride = 1) {
+    return {"case",
+            "number of the case",
+            rows,
+            first,
+            stride,
+            {{"plan", "order", "", {"a", "bb"}, {}}, {"stroke", "stroke", "1", {}, {1, 2, 3}}},
+            {{"strokes", "strokes", "1", {0}, 0},
+             {"air", "air left", "mL", {0, 1}, 0},
+             {"name", "name", "", {}, 8}},
+            {{"title", "a test"}, {"seed", "1"}}};
+}
+
+Row row_of(std::uint64_t number) {
+    Row row{RowStatus::done, "", {}, {"row " + std::to_string(number % 100)}};
+    for (std::uint64_t k = 0; k < 8; ++k)
+        row.numbers.push_back(static_cast<double>(mixed(8 * number + k) >> 11) / 1e3);
+    return row;
+}
+
+std::string bytes_of(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+void fill(const std::string& path, const StoreLayout& layout) {
+    Store store(path, layout);
+    for (const std::uint64_t k : store.missing()) store.write(k, row_of(layout.first + k * layout.stride));
+    store.finish({}, {});
+}
+
+TEST(Store, RowsComeBackAsWritten) {
+    const Scratch scratch;
+    const StoreLayout layout = layout_of(3000);
+    fill(scratch / "a.h5", layout);
+    const StoreReader reader(scratch / "a.h5");
+    EXPECT_EQ(reader.rows(), 3000u);
+    for (const std::uint64_t k : {0u, 1023u, 1024u, 2999u}) {
+        EXPECT_EQ(reader.status(k), RowStatus::done);
+        EXPECT_EQ(reader.row(layout, k).numbers, row_of(k).numbers);
+        EXPECT_EQ(reader.row(layout, k).texts, row_of(k).texts);
+    }
+    EXPECT_EQ(reader.attribute("title"), "a test");
+    EXPECT_EQ(reader.column("strokes").size(), 6000u);
+    EXPECT_EQ(std::distance(fs::directory_iterator(scratch.folder), fs::directory_iterator()), 1)
+        << "no lock, no part left";
+}
+
+TEST(Store, AnInterruptedFileIsSoundAndGoesOnToTheSameBytes) {
+    const Scratch scratch;
+    const StoreLayout layout = layout_of(40);
+    fill(scratch / "whole.h5", layout);
+    {
+        Store store(scratch / "cut.h5", layout);
+        for (std::uint64_t k = 39; k > 20; k -= 3) store.write(k, row_of(k));
+        const StoreReader reader(scratch / "cut.h5"); // while the writer lives
+        EXPECT_EQ(reader.status(39), RowStatus::done);
+        EXPECT_EQ(reader.status(38), RowStatus::missing);
+        EXPECT_TRUE(std::isnan(reader.row(layout, 38).numbers.front()));
+        EXPECT_FALSE(store.complete());
+    }
+    fill(scratch / "cut.h5", layout);
+    EXPECT_EQ(bytes_of(scratch / "cut.h5"), bytes_of(scratch / "whole.h5"));
+}
+
+// The writer is killed at any instant, from creation to the last rename; what it left is always read or
+// absent, never lacks a row that was written, and goes on to the same bytes.
+TEST(Store, SurvivesBeingKilledAtAnyInstant) {
+    const Scratch scratch;
+    const StoreLayout layout = layout_of(300);
+    const std::string path = scratch / "killed.h5";
+    fill(scratch / "whole.h5", layout);
+    const std::string whole = bytes_of(scratch / "whole.h5");
+    int cut_short = 0;
+    for (std::uint64_t run = 0; run < 20; ++run) {
+        fs::remove(path);
+        int told[2];
+        ASSERT_EQ(pipe(told), 0);
+        const pid_t child = fork();
+        if (child == 0) {
+            Store store(path, layout);
+            for (const std::uint64_t k : store.missing()) {
+                store.write(k, row_of(k));
+                if (write(told[1], "x", 1) != 1) _exit(1);
+            }
+            store.finish({}, {});
+            _exit(0);
+        }
+        usleep(static_cast<useconds_t>(mixed(run) % 60000));
+        kill(child, SIGKILL);
+        waitpid(child, nullptr, 0);
+        close(told[1]);
+        std::uint64_t written = 0;
+        for (char x = 0; read(told[0], &x, 1) == 1;) ++written;
+        close(told[0]);
+        if (fs::exists(path)) {
+            const StoreReader reader(path);
+            std::uint64_t there = 0;
+            for (std::uint64_t k = 0; k < layout.rows; ++k)
+                if (reader.status(k) == RowStatus::done) {
+                    ++there;
+                    EXPECT_EQ(reader.row(layout, k).numbers, row_of(k).numbers);
+                }
+            EXPECT_GE(there, written);
+            EXPECT_LE(there, written + 1);
+            cut_short += there < layout.rows ? 1 : 0;
+        } else {
+            EXPECT_EQ(written, 0u);
+        }
+        fill(path, layout);
+        EXPECT_EQ(bytes_of(path), whole) << run;
+    }
+    EXPECT_GT(cut_short, 0);
+}
+
+TEST(Store, ASecondWriterIsRefused) {
+    const Scratch scratch;
+    const Store first(scratch / "a.h5", layout_of(4));
+    try {
+        const Store second(scratch / "a.h5", layout_of(4));
+        FAIL();
+    } catch (const StoreError& e) {
+        EXPECT_NE(std::string(e.what()).find("another run is writing it"), std::string::npos) << e.what();
+    }
+}
+
+TEST(Store, AnotherStudyIsNotOverwritten) {
+    const Scratch scratch;
+    fill(scratch / "a.h5", layout_of(4));
+    StoreLayout other = layout_of(4);
+    other.attributes.back().second = "2";
+    EXPECT_THROW(Store(scratch / "a.h5", other), StoreError);
+    EXPECT_THROW(Store(scratch / "a.h5", layout_of(5)), StoreError);
+    EXPECT_THROW(Store(scratch / "a.h5", layout_of(4, 1, 2)), StoreError);
+    EXPECT_NO_THROW(fill(scratch / "a.h5", layout_of(4)));
+}
+
+TEST(Store, ShardsJoinToTheBytesOfAWholeRun) {
+    const Scratch scratch;
+    fill(scratch / "whole.h5", layout_of(25));
+    std::vector<std::unique_ptr<StoreReader>> shards;
+    for (std::uint64_t i = 0; i < 3; ++i) {
+        const std::string path = scratch / ("shard" + std::to_string(i) + ".h5");
+        fill(path, layout_of((25 - i + 2) / 3, i, 3));
+        shards.push_back(std::make_unique<StoreReader>(path));
+    }
+    write_complete(scratch / "joined.h5", layout_of(25),
+                   [&](std::uint64_t k) { return shards[k % 3]->row(layout_of(25), k / 3); });
+    EXPECT_EQ(bytes_of(scratch / "joined.h5"), bytes_of(scratch / "whole.h5"));
+}
+
+// A file size limit stands for a full disk: both refuse further blocks.
+TEST(Store, AFullDiskIsReportedAndWhatIsThereStays) {
+    const Scratch scratch;
+    const StoreLayout layout = layout_of(2000);
+    {
+        Store store(scratch / "a.h5", layout);
+        for (std::uint64_t k = 0; k < 10; ++k) store.write(k, row_of(k));
+    }
+    const pid_t child = fork();
+    if (child == 0) {
+        signal(SIGXFSZ, SIG_IGN);
+        const rlimit limit{300000, 300000};
+        setrlimit(RLIMIT_FSIZE, &limit);
+        int refused = 0;
+        try {
+            Store(scratch / "b.h5", layout);
+        } catch (const StoreError&) {
+            ++refused;
+        }
+        try {
+            Store(scratch / "a.h5", layout).finish({}, {});
+        } catch (const StoreError&) {
+            ++refused;
+        }
+        _exit(refused);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    ASSERT_TRUE(WIFEXITED(status));
+    EXPECT_EQ(WEXITSTATUS(status), 2);
+    EXPECT_FALSE(fs::exists(scratch / "b.h5"));
+    EXPECT_FALSE(fs::exists(scratch / "b.h5.part"));
+    EXPECT_EQ(StoreReader(scratch / "a.h5").row(layout, 9).numbers, row_of(9).numbers);
+}
+
+// Each damaged file is read in a process of its own, so that a crash would show as one.
+int read_apart(const std::string& path, const StoreLayout& layout) {
+    const pid_t child = fork();
+    if (child == 0) {
+        try {
+            const StoreReader reader(path);
+            reader.expect(layout);
+            for (std::uint64_t k = 0; k < layout.rows; ++k) (void)reader.row(layout, k);
+        } catch (const StoreError&) {
+            _exit(1);
+        }
+        _exit(0);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+TEST(Store, ADamagedFileIsReportedAndNeverACrash) {
+    const Scratch scratch;
+    const StoreLayout layout = layout_of(20);
+    fill(scratch / "a.h5", layout);
+    const std::string whole = bytes_of(scratch / "a.h5");
+    const auto damaged = [&](const std::string& bytes) {
+        std::ofstream(scratch / "d.h5", std::ios::binary) << bytes;
+        return read_apart(scratch / "d.h5", layout);
+    };
+    EXPECT_EQ(damaged(whole), 0);
+    EXPECT_EQ(damaged(""), 1);
+    EXPECT_EQ(damaged("no HDF5 at all"), 1);
+    EXPECT_EQ(damaged(whole.substr(0, whole.size() / 2)), 1);
+    EXPECT_EQ(damaged(whole.substr(0, whole.size() - 1)), 1);
+    for (std::uint64_t i = 0; i < 60; ++i) {
+        std::string bytes = whole;
+        for (std::uint64_t k = 0; k < 16; ++k)
+            bytes[mixed(100 * i + k) % bytes.size()] ^= static_cast<char>(mixed(7 * i + k));
+        EXPECT_GE(damaged(bytes), 0) << i;
+    }
+}
+
+} // namespace
+} // namespace clearstroke
