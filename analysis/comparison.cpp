@@ -35,23 +35,6 @@ std::string against(const Compared& other, const Compared& first) {
                                                                           : " (it misses the target)");
 }
 
-// The widest tie of the usual cases.
-TieWidth widest_tie(const std::vector<const CaseFactory*>& factories, int threads, const Settings& settings) {
-    std::vector<Resolution> each(factories.size());
-    with_threads(threads, [&] {
-        tbb::parallel_for(std::size_t{0}, each.size(), [&](std::size_t i) {
-            const Case c = factories[i]->make(usual_values(*factories[i]));
-            const PlanRun run = run_plan(c, c.procedure.visits, settings);
-            if (run.status.usable())
-                each[i] = measure_resolution(c, c.procedure.visits, run,
-                                             beyond_all(c.network, std::span(&run, 1)), settings);
-        });
-    });
-    Resolution all;
-    for (const Resolution& r : each) all = larger(all, r);
-    return tie_width(all, Cost::strokes);
-}
-
 } // namespace
 
 PlanResult judge_alone(const Case& c, const PlanRun& run) {
@@ -70,6 +53,23 @@ std::vector<Compared> compare_cases(std::vector<std::pair<std::string, Case>> ca
     return compared;
 }
 
+TieWidth widest_tie(const std::vector<const CaseFactory*>& factories, Cost cost, int threads,
+                    const Settings& settings) {
+    std::vector<Resolution> each(factories.size());
+    with_threads(threads, [&] {
+        tbb::parallel_for(std::size_t{0}, each.size(), [&](std::size_t i) {
+            const Case c = factories[i]->make(usual_values(*factories[i]));
+            const PlanRun run = run_plan(c, c.procedure.visits, settings);
+            if (run.status.usable())
+                each[i] = measure_resolution(c, c.procedure.visits, run,
+                                             beyond_all(c.network, std::span(&run, 1)), settings);
+        });
+    });
+    Resolution all;
+    for (const Resolution& r : each) all = larger(all, r);
+    return tie_width(all, cost);
+}
+
 Evidence sample_scenarios(const std::vector<const CaseFactory*>& factories, const SampleRequest& request,
                           const Settings& settings) {
     const auto run = [&](const std::vector<std::vector<double>>& values) {
@@ -81,7 +81,8 @@ Evidence sample_scenarios(const std::vector<const CaseFactory*>& factories, cons
         return outcomes;
     };
     const Samples samples = run_samples(factories, run, request);
-    return evidence_of(samples, Cost::strokes, widest_tie(factories, request.threads, settings), 0);
+    return evidence_of(samples, Cost::strokes,
+                       widest_tie(factories, Cost::strokes, request.threads, settings), 0);
 }
 
 std::string comparison_sentence(const std::vector<Compared>& compared) {

@@ -22,6 +22,10 @@ struct Compared {
 [[nodiscard]] Evidence sample_scenarios(const std::vector<const CaseFactory*>&, const SampleRequest&,
                                         const Settings& = {});
 
+/// The widest numerical tie of the own procedures of these scenarios at their usual values.
+[[nodiscard]] TieWidth widest_tie(const std::vector<const CaseFactory*>&, Cost, int threads = 0,
+                                  const Settings& = {});
+
 /// "B takes 3 strokes more and leaves as much air as A; ...", each against the first.
 [[nodiscard]] std::string comparison_sentence(const std::vector<Compared>&);
 

@@ -194,6 +194,13 @@ H5::DataSet& OpenFile::set(const std::string& name) {
     return at->second;
 }
 
+std::vector<double> read_column(OpenFile& file, const std::string& name) {
+    const H5::DataSet& set = file.set(name);
+    std::vector<double> cells(static_cast<std::size_t>(set.getSpace().getSimpleExtentNpoints()));
+    set.read(cells.data(), H5::PredType::NATIVE_DOUBLE);
+    return cells;
+}
+
 std::vector<std::uint8_t> read_status(OpenFile& file) {
     const H5::DataSet& status = file.set("status");
     std::vector<std::uint8_t> states(static_cast<std::size_t>(status.getSpace().getSimpleExtentNpoints()));

@@ -45,6 +45,9 @@ void write_rows(OpenFile&, const StoreLayout&, std::uint64_t first, const std::v
 
 [[nodiscard]] Row read_row(OpenFile&, const StoreLayout&, std::uint64_t row);
 
+/// All cells of a column of numbers.
+[[nodiscard]] std::vector<double> read_column(OpenFile&, const std::string& name);
+
 /// Status of all rows.
 [[nodiscard]] std::vector<std::uint8_t> read_status(OpenFile&);
 

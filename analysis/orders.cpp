@@ -24,16 +24,7 @@ std::vector<ScrewId> own_sequence(const Procedure& procedure) {
     return screws;
 }
 
-std::vector<KnownOrder> rules_for(const Case& c, const std::vector<ScrewId>& points) {
-    std::vector<BleedPoint> used;
-    for (const BleedPoint& p : bleed_points(c.network))
-        if (std::ranges::find(points, p.screw) != points.end()) used.push_back(p);
-    std::vector<KnownOrder> rules = known_orders(used);
-    rules.push_back({own_order, own_sequence(c.procedure)});
-    return rules;
-}
-
-std::vector<std::vector<ScrewId>> sequences(const std::vector<ScrewId>& points,
+std::vector<std::vector<ScrewId>> sequences(const Case& usual, const std::vector<ScrewId>& points,
                                             const std::vector<KnownOrder>& rules,
                                             const OrdersRequest& request) {
     std::vector<std::vector<ScrewId>> all;
@@ -43,12 +34,7 @@ std::vector<std::vector<ScrewId>> sequences(const std::vector<ScrewId>& points,
                 fmt::format("{} bleed points make more than {} orders; list those to compare with "
                             "--list \"A,B,...;B,A,...\" or under [orders] in the file",
                             points.size(), request.most_orders));
-        std::vector<ScrewId> sorted = points;
-        std::ranges::sort(sorted);
-        for (const OrderOfVisits& order : all_orders(points.size())) {
-            std::vector<ScrewId>& screws = all.emplace_back();
-            for (const std::size_t i : order) screws.push_back(sorted[i]);
-        }
+        all = every_order(usual);
     }
     const auto add = [&](const KnownOrder& order) {
         if (order.screws.empty()) throw RequestError(fmt::format("{} names no screw", order.name));
@@ -127,7 +113,7 @@ void run_low_high(OrdersReport& report, const CaseFactory& factory, const Orders
     report.sets = low_and_high(factory);
     std::vector<std::vector<PlanResult>> results(report.sets.size());
     tbb::parallel_for(std::size_t{0}, report.sets.size(), [&](std::size_t s) {
-        results[s] = judge_orders(factory.make(report.sets[s].values), chosen, request.settings);
+        results[s] = judge_orders(factory.make(report.sets[s].values), chosen, request.settings).results;
     });
     for (std::size_t k = 0; k < report.spreads.size(); ++k)
         for (const auto& of_set : results) report.spreads[k].results.push_back(of_set[k]);
@@ -138,8 +124,8 @@ Evidence sample_orders(const OrdersReport& report, const CaseFactory& factory, c
     for (const RankedOrder& order : report.orders) screws.push_back(order.screws);
     const auto run = [&](const std::vector<std::vector<double>>& values) {
         std::vector<Outcome> outcomes;
-        for (const PlanResult& r : judge_orders(factory.make(values.front()), screws, request.settings))
-            outcomes.push_back(outcome_of(r));
+        const JudgedOrders judged = judge_orders(factory.make(values.front()), screws, request.settings);
+        for (const PlanResult& r : judged.results) outcomes.push_back(outcome_of(r));
         return outcomes;
     };
     SampleRequest sampling = request.sampling;
@@ -154,8 +140,9 @@ OrdersReport compare(const CaseFactory& factory, const OrdersRequest& request) {
     report.points = visited_screws(report.usual.procedure);
     if (report.points.empty())
         throw RequestError("no bleed screw is visited, so there is no order to compare");
-    const std::vector<KnownOrder> rules = rules_for(report.usual, report.points);
-    const Candidates all = candidates_of(report.usual.procedure, sequences(report.points, rules, request));
+    const std::vector<KnownOrder> rules = usual_orders(report.usual);
+    const Candidates all =
+        candidates_of(report.usual.procedure, sequences(report.usual, report.points, rules, request));
     const std::vector<PlanRun> runs =
         run_order_tree(report.usual, all.visits, all.orders, request.settings, request.progress);
     report.beyond = beyond_all(report.usual.network, runs);
@@ -203,14 +190,34 @@ std::vector<Visit> visits_in_order(const Procedure& procedure, const std::vector
     return visits;
 }
 
-std::vector<PlanResult> judge_orders(const Case& c, const std::vector<std::vector<ScrewId>>& screws,
-                                     const Settings& settings) {
+JudgedOrders judge_orders(const Case& c, const std::vector<std::vector<ScrewId>>& screws,
+                          const Settings& settings) {
     const Candidates all = candidates_of(c.procedure, screws);
-    const std::vector<PlanRun> runs = run_order_tree(c, all.visits, all.orders, settings);
-    const BeyondAll beyond = beyond_all(c.network, runs);
-    std::vector<PlanResult> results;
-    for (const PlanRun& run : runs) results.push_back(judge(c, run, beyond));
-    return results;
+    JudgedOrders judged{run_order_tree(c, all.visits, all.orders, settings), {}};
+    const BeyondAll beyond = beyond_all(c.network, judged.runs);
+    for (const PlanRun& run : judged.runs) judged.results.push_back(judge(c, run, beyond));
+    return judged;
+}
+
+std::vector<KnownOrder> usual_orders(const Case& c) {
+    const std::vector<ScrewId> points = visited_screws(c.procedure);
+    std::vector<BleedPoint> used;
+    for (const BleedPoint& p : bleed_points(c.network))
+        if (std::ranges::find(points, p.screw) != points.end()) used.push_back(p);
+    std::vector<KnownOrder> rules = known_orders(used);
+    rules.push_back({own_order, own_sequence(c.procedure)});
+    return rules;
+}
+
+std::vector<std::vector<ScrewId>> every_order(const Case& c) {
+    std::vector<ScrewId> sorted = visited_screws(c.procedure);
+    std::ranges::sort(sorted);
+    std::vector<std::vector<ScrewId>> all;
+    for (const OrderOfVisits& order : all_orders(sorted.size())) {
+        std::vector<ScrewId>& screws = all.emplace_back();
+        for (const std::size_t i : order) screws.push_back(sorted[i]);
+    }
+    return all;
 }
 
 std::size_t usual_rule(const OrdersReport& report) {

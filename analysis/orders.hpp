@@ -73,9 +73,19 @@ struct OrdersReport {
 /// Visits of an order: what the file says about a screw (fixed strokes, acts before) stays with the screw.
 [[nodiscard]] std::vector<Visit> visits_in_order(const Procedure&, const std::vector<ScrewId>&);
 
-/// Runs the case's visits in each of these sequences of screws and judges them together.
-[[nodiscard]] std::vector<PlanResult> judge_orders(const Case&, const std::vector<std::vector<ScrewId>>&,
-                                                   const Settings& = {});
+/// Runs of the case's visits in each of these sequences of screws, judged together.
+struct JudgedOrders {
+    std::vector<PlanRun> runs;
+    std::vector<PlanResult> results;
+};
+[[nodiscard]] JudgedOrders judge_orders(const Case&, const std::vector<std::vector<ScrewId>>&,
+                                        const Settings& = {});
+
+/// Orders of the visited screws that have a name, and "the file's own".
+[[nodiscard]] std::vector<KnownOrder> usual_orders(const Case&);
+
+/// Every order of the visited screws.
+[[nodiscard]] std::vector<std::vector<ScrewId>> every_order(const Case&);
 
 /// What a chosen order is held against: the farthest-first rule, else the file's own order, else the last.
 [[nodiscard]] std::size_t usual_rule(const OrdersReport&);

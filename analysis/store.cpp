@@ -173,14 +173,30 @@ Store::Store(std::string path, StoreLayout layout)
 
 Store::~Store() = default;
 
-std::vector<std::uint64_t> Store::missing() const {
+std::vector<RowStatus> Store::status() const {
     return with_hdf5(impl_->path, "is damaged", [&] {
-        std::vector<std::uint64_t> rows;
-        const std::vector<std::uint8_t> states = hdf5::read_status(*impl_->file);
-        for (std::size_t k = 0; k < states.size(); ++k)
-            if (states[k] == static_cast<std::uint8_t>(RowStatus::missing)) rows.push_back(k);
-        return rows;
+        std::vector<RowStatus> states;
+        for (const std::uint8_t s : hdf5::read_status(*impl_->file))
+            states.push_back(static_cast<RowStatus>(s));
+        return states;
     });
+}
+
+std::vector<std::uint64_t> Store::missing() const {
+    std::vector<std::uint64_t> rows;
+    const std::vector<RowStatus> states = status();
+    for (std::size_t k = 0; k < states.size(); ++k)
+        if (states[k] == RowStatus::missing) rows.push_back(k);
+    return rows;
+}
+
+std::vector<double> Store::column(const std::string& name) const {
+    return with_hdf5(impl_->path, "is damaged", [&] { return hdf5::read_column(*impl_->file, name); });
+}
+
+Row Store::row(std::uint64_t row) const {
+    return with_hdf5(impl_->path, "is damaged",
+                     [&] { return hdf5::read_row(*impl_->file, impl_->layout, row); });
 }
 
 bool Store::complete() const {
@@ -230,12 +246,8 @@ Row StoreReader::row(const StoreLayout& layout, std::uint64_t row) const {
 }
 
 std::vector<double> StoreReader::column(const std::string& name) const {
-    return with_hdf5(impl_->path, "has no column " + name, [&] {
-        const H5::DataSet& set = impl_->file.set(name);
-        std::vector<double> cells(static_cast<std::size_t>(set.getSpace().getSimpleExtentNpoints()));
-        set.read(cells.data(), H5::PredType::NATIVE_DOUBLE);
-        return cells;
-    });
+    return with_hdf5(impl_->path, "has no column " + name,
+                     [&] { return hdf5::read_column(impl_->file, name); });
 }
 
 void StoreReader::expect(const StoreLayout& layout) const {

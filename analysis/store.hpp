@@ -89,6 +89,9 @@ public:
     [[nodiscard]] std::vector<std::uint64_t> missing() const; ///< rows
     [[nodiscard]] bool complete() const;       ///< all rows are there, and the file is in its last form
     void write(std::uint64_t row, const Row&); ///< not from two threads at once
+    [[nodiscard]] std::vector<double> column(const std::string& name) const; ///< all its cells
+    [[nodiscard]] std::vector<RowStatus> status() const;
+    [[nodiscard]] Row row(std::uint64_t row) const;
     void finish(const std::vector<Axis>& more_axes, const std::vector<StoreTable>&);
 
 private:

@@ -3,6 +3,7 @@
 /// return the exit status.
 #include <cstdint>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -52,6 +53,17 @@ struct PedalArgs : CommonArgs {
     std::vector<double> forces; ///< [N]; empty: a usual range
 };
 
+struct StudyArgs {
+    std::string file;              ///< study, or with `extract` a file it wrote
+    std::string output;            ///< HDF5 file; with `extract` a scenario, empty: standard output
+    std::string shard;             ///< "3/8"
+    std::vector<std::string> join; ///< files of all shards
+    std::optional<std::uint64_t> extract;
+    std::string version; ///< of the program
+    bool json{}, progress{};
+    int threads{}; ///< 0: all cores
+};
+
 struct NewArgs {
     std::string file;
     std::string title, layout, fluid, method, condition; ///< empty: the starter's own
@@ -63,6 +75,7 @@ int run_bleed(const BleedArgs&, std::ostream& out, std::ostream& err);
 int run_orders(const OrdersArgs&, std::ostream& out, std::ostream& err);
 int run_compare(const CompareArgs&, std::ostream& out, std::ostream& err);
 int run_pedal(const PedalArgs&, std::ostream& out, std::ostream& err);
+int run_study(const StudyArgs&, std::ostream& out, std::ostream& err);
 int run_new(const NewArgs&, std::ostream& out, std::ostream& err);
 
 } // namespace clearstroke

@@ -110,6 +110,24 @@ int main(int argc, char** argv) {
         ->check(CLI::PositiveNumber);
     command->callback([&] { status = run_pedal(pedal, std::cout, std::cerr); });
 
+    StudyArgs study;
+    study.version = CLEARSTROKE_VERSION;
+    command =
+        app.add_subcommand("study", "runs a study file into an HDF5 file; goes on where it was stopped");
+    command->add_option("FILE", study.file, "study, a TOML file; with --extract an HDF5 file it gave");
+    command->add_option("-o,--output", study.output, "HDF5 file to write")->type_name("FILE");
+    command->add_option("--shard", study.shard, "only part i of N, as i/N")->type_name("i/N");
+    command->add_option("--join", study.join, "puts the files of all shards together")->type_name("FILES");
+    command->add_option("--extract", study.extract, "prints case N as a scenario that gives the same bits")
+        ->type_name("N");
+    command->add_flag("--json", study.json, "one JSON document on standard output");
+    command->add_option("--threads", study.threads, "most threads to use; 0: all cores")
+        ->check(CLI::NonNegativeNumber);
+    command->callback([&] {
+        study.progress = terminal;
+        status = run_study(study, std::cout, std::cerr);
+    });
+
     NewArgs fresh;
     command =
         app.add_subcommand("new", "writes a commented starter file from a few choices; never overwrites");

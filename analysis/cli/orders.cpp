@@ -10,13 +10,6 @@
 namespace clearstroke {
 namespace {
 
-Cost cost_from(const std::string& word) {
-    if (word == "strokes") return Cost::strokes;
-    if (word == "time") return Cost::time;
-    if (word == "fluid") return Cost::fluid;
-    throw RequestError(fmt::format("--cost: {}; allowed: strokes, time, fluid", word));
-}
-
 std::vector<std::string> split(const std::string& text, char at) {
     std::vector<std::string> parts;
     std::istringstream stream(text);

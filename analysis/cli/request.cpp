@@ -60,6 +60,13 @@ Scenario load(const CommonArgs& args, const std::string& file) {
 
 Case usual_case(const Scenario& scenario) { return scenario.factory.make(usual_values(scenario.factory)); }
 
+Cost cost_from(const std::string& word) {
+    if (word == "strokes") return Cost::strokes;
+    if (word == "time") return Cost::time;
+    if (word == "fluid") return Cost::fluid;
+    throw RequestError(fmt::format("--cost: {}; allowed: strokes, time, fluid", word));
+}
+
 AntiLockUnit anti_lock_of(const Scenario& scenario) {
     switch (scenario.anti_lock) {
     case AntiLock::yes:

@@ -25,6 +25,8 @@ int guarded(std::ostream& err, const std::function<int()>& command);
 /// The scenario that the arguments name, with their overrides; `file` instead of theirs when given.
 [[nodiscard]] Scenario load(const CommonArgs&, const std::string& file = {});
 
+[[nodiscard]] Cost cost_from(const std::string& word); ///< throws RequestError
+
 /// The case at the usual values.
 [[nodiscard]] Case usual_case(const Scenario&);
 
