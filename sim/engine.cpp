@@ -271,6 +271,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
         ++work_.steps;
         work_.corners += stepper_.at_corner();
         apply(s, dt, meter);
+        if (observer_) observer_(s);
         left -= dt;
         if (meter && until.actuator) {
             meter->peak_rod_force = std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);

@@ -5,6 +5,9 @@
 /// known instant (end of the act, rod at its target, a parcel used up at an end) -> try; a compensating
 /// port crossed inside a step is located and stepped to -> hand what passed each edge to the contents,
 /// ledger and old-and-fresh transport.
+#include <functional>
+#include <utility>
+
 #include "sim/assembly.hpp"
 #include "sim/grouping.hpp"
 #include "sim/rosenbrock.hpp"
@@ -37,12 +40,16 @@ class Engine {
     };
     RunStatus advance(State&, const Until&, Meter* = nullptr, bool* stopped_early = nullptr);
 
+    /// Called after every accepted step.
+    void observe(std::function<void(const State&)> observer) { observer_ = std::move(observer); }
+
     [[nodiscard]] Work work() const;
 
   private:
     const Network& net_;
     const Settings& settings_;
     const Circuits& circuits_;
+    std::function<void(const State&)> observer_;
     std::optional<Layout> layout_;
     Assembly assembly_;
     ControlledRodas3 stepper_;

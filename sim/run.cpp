@@ -57,6 +57,7 @@ struct Simulation::Impl {
     Circuits circuits;
     Engine engine;
     std::optional<Meter> meter;
+    Observer observer;
 
     Impl(const Network& n, const Settings& s) : net(n), settings(s), circuits(find_circuits(net)), engine(net, settings, circuits) {}
 
@@ -234,6 +235,7 @@ StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure&
     }
     const Meter m = *meter;
     meter.reset();
+    if (observer) observer(s, Moment::stroke);
     StrokeRecord r;
     r.number = number;
     r.t_end = s.t;
@@ -378,6 +380,14 @@ std::vector<double> Simulation::fresh_of_line(const State& s) const {
     std::vector<double> out;
     for (const LaminarStreams& l : s.streams) out.push_back(l.mean());
     return out;
+}
+
+void Simulation::observe(Observer observer) {
+    impl_->observer = observer;
+    if (observer)
+        impl_->engine.observe([observer](const State& s) { observer(s, Moment::step); });
+    else
+        impl_->engine.observe({});
 }
 
 Work Simulation::work() const { return impl_->engine.work(); }

@@ -91,6 +91,11 @@ struct Work {
     long evaluations{};  ///< of the rates
 };
 
+/// When an observer looks: after an accepted step; when a stroke of a visit is over.
+enum class Moment { step, stroke };
+/// Looks only: what it does changes no step.
+using Observer = std::function<void(const State&, Moment)>;
+
 class Simulation {
   public:
     explicit Simulation(const Network&, Settings = {});
@@ -110,6 +115,9 @@ class Simulation {
     RunStatus act(State&, const Act&, const Operator&, std::optional<ScrewId> here = {});
     /// A whole visit: `before` acts, move, arrival, strokes until the rule or the count, leaving.
     VisitRecord visit(State&, const Visit&, const Procedure&);
+
+    /// Called from now on; an empty one for none.
+    void observe(Observer);
 
     [[nodiscard]] AirInside air(const State&) const;
     [[nodiscard]] Balance balance(const State&) const;
