@@ -12,7 +12,7 @@ struct OfAct {
         return {
             "screw under pressure",
             "Fit hose and bottle first, hold a rag round the screw and face away. Slacken and tighten with a "
-            "ring or flare spanner; small screws take 6 to 12 N m, more wrecks the seat.",
+            "ring or flare spanner; tighten to the maker's figure, more wrecks the seat.",
             "rag round the screw, face away"};
     }
     Caution operator()(const CloseScrew&) const {
