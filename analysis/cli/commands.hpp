@@ -43,6 +43,14 @@ struct OrdersArgs : CommonArgs, SampleArgs {
     bool quick{};     ///< no low and high runs, no "go and measure"
 };
 
+struct GuideArgs : OrdersArgs {
+    bool exercise{};            ///< the reader picks an order before the result is shown
+    std::string pdf;            ///< also print the page into this file
+    std::string date;           ///< that the sheet carries
+    std::string version;        ///< of the program
+    std::string language{"en"};
+};
+
 struct CompareArgs : CommonArgs, SampleArgs {
     std::vector<std::string> files;
     std::vector<std::string> methods;
@@ -73,6 +81,7 @@ struct NewArgs {
 int run_inspect(const InspectArgs&, std::ostream& out, std::ostream& err);
 int run_bleed(const BleedArgs&, std::ostream& out, std::ostream& err);
 int run_orders(const OrdersArgs&, std::ostream& out, std::ostream& err);
+int run_guide(const GuideArgs&, std::ostream& out, std::ostream& err);
 int run_compare(const CompareArgs&, std::ostream& out, std::ostream& err);
 int run_pedal(const PedalArgs&, std::ostream& out, std::ostream& err);
 int run_study(const StudyArgs&, std::ostream& out, std::ostream& err);

@@ -1,5 +1,6 @@
 // The program clearstroke: arguments and exit status only; each command is a function of commands.hpp.
 #include <csignal>
+#include <ctime>
 #include <iostream>
 
 #include <CLI/CLI.hpp>
@@ -39,6 +40,23 @@ void add_sampling(CLI::App& command, SampleArgs& args) {
     command.add_option("--seed", args.seed, "of the samples")->type_name("N");
 }
 
+// What every command that compares orders takes.
+void add_comparison(CLI::App& command, OrdersArgs& args) {
+    command.add_option("--method", args.method, "method instead of the file's")->type_name("NAME");
+    command.add_option("--cost", args.cost, "what ranks: strokes, time or fluid")->type_name("WORD");
+    command.add_option("--list", args.list, "orders to compare, as \"RR,LR,RF,LF;LF,RF,LR,RR\"")
+        ->type_name("ORDERS");
+    command.add_flag("--quick", args.quick, "without low and high runs and without what to measure");
+}
+
+// Of the day, by the local clock; "2026-03-09".
+std::string today() {
+    const std::time_t now = std::time(nullptr);
+    char text[sizeof "0000-00-00"]{};
+    std::strftime(text, sizeof text, "%F", std::localtime(&now));
+    return text;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -66,19 +84,38 @@ int main(int argc, char** argv) {
     OrdersArgs orders;
     command = app.add_subcommand("orders", "compares bleed orders, all of them or a list");
     add_common(*command, orders, true);
-    command->add_option("--method", orders.method, "method instead of the file's")->type_name("NAME");
     command->add_flag("--all", orders.all, "also every order in a table, and every caution in full");
     command->add_option("--top", orders.top, "only the first N orders")
         ->type_name("N")
         ->check(CLI::PositiveNumber);
+<<<<<<< HEAD
     command->add_option("--cost", orders.cost, "what ranks: strokes, time or fluid")->type_name("WORD");
     command->add_option("--list", orders.list, "orders to compare, as \"RR,LR,RF,LF;LF,RF,LR,RR\"")
         ->type_name("ORDERS");
     command->add_flag("--quick", orders.quick, "without low and high runs and without what to measure");
     add_sampling(*command, orders);
+=======
+    add_comparison(*command, orders);
+>>>>>>> 8a76857 (Write a printable sheet with evidence and replay: clearstroke guide)
     command->callback([&] {
         orders.progress = terminal;
         status = run_orders(orders, std::cout, std::cerr);
+    });
+
+    GuideArgs guide;
+    guide.version = CLEARSTROKE_VERSION;
+    command = app.add_subcommand("guide", "writes a sheet: the work, its evidence and a replay of the air");
+    add_common(*command, guide, true);
+    add_comparison(*command, guide);
+    command->add_flag("--exercise", guide.exercise, "the reader picks an order before the result is shown");
+    command->add_option("--pdf", guide.pdf, "also print it into this file, where a browser is installed")
+        ->type_name("FILE");
+    command->add_option("--date", guide.date, "date that the sheet carries; else today's")->type_name("DATE");
+    command->add_option("--language", guide.language, "of the sheet")->type_name("CODE");
+    command->callback([&] {
+        guide.progress = terminal;
+        if (guide.date.empty()) guide.date = today();
+        status = run_guide(guide, std::cout, std::cerr);
     });
 
     CompareArgs compare;

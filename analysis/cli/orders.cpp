@@ -50,7 +50,9 @@ const std::vector<ScrewId>& rival_of(const OrdersReport& report) {
     return rival.screws;
 }
 
-OrdersView make_view(const OrdersArgs& args, const Scenario& scenario, std::ostream& err) {
+} // namespace
+
+OrdersView view_orders(const OrdersArgs& args, const Scenario& scenario, std::ostream& err) {
     OrdersRequest request;
     const Case usual = usual_case(scenario);
     request.listed = listed_orders(args, scenario, usual.network);
@@ -80,12 +82,10 @@ OrdersView make_view(const OrdersArgs& args, const Scenario& scenario, std::ostr
     return view;
 }
 
-} // namespace
-
 int run_orders(const OrdersArgs& args, std::ostream& out, std::ostream& err) {
     return guarded(err, [&] {
         const Scenario scenario = load(args);
-        const OrdersView view = make_view(args, scenario, err);
+        const OrdersView view = view_orders(args, scenario, err);
         if (args.json) {
             emit(args, out, document(orders_json(view, args.top)));
             return exit_done;

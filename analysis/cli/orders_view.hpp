@@ -1,10 +1,14 @@
 #pragma once
 /// The two faces of a comparison of orders: the screen for people and the JSON document.
+#include <iosfwd>
+
 #include "analysis/cli/json.hpp"
 #include "analysis/cli/text.hpp"
 #include "analysis/reach.hpp"
 
 namespace clearstroke {
+
+struct OrdersArgs;
 
 /// A comparison with everything that is told about it.
 struct OrdersView {
@@ -20,6 +24,9 @@ struct OrdersView {
     [[nodiscard]] std::vector<Act> suggested() const;
     [[nodiscard]] std::vector<std::string> names() const; ///< of the orders, best first
 };
+
+/// Compares as the arguments ask; `scenario` must outlive the view.
+[[nodiscard]] OrdersView view_orders(const OrdersArgs&, const Scenario& scenario, std::ostream& err);
 
 /// At most `most` lines that a technician can act on.
 [[nodiscard]] Lines orders_screen(const OrdersView&, std::size_t most = 40);

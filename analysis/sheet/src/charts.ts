@@ -1,0 +1,88 @@
+// Charts as SVG, each with a text that says the same; told apart by dash and place as well as by colour.
+import * as Plot from "@observablehq/plot";
+import { h } from "./dom";
+
+export const ink = { first: "#0b5563", second: "#b4530a", plain: "#4b5563" };
+/** Series in the order given. */
+export const series = [
+  { colour: ink.first, dash: "none" },
+  { colour: ink.second, dash: "8 4" },
+  { colour: "#6b21a8", dash: "2 3" },
+  { colour: ink.plain, dash: "10 3 2 3" },
+  { colour: "#1d4ed8", dash: "4 2" },
+  { colour: "#7c5a10", dash: "1 2" },
+] as const;
+
+export interface Dot { label: string; value: number; low: number; high: number; hollow: boolean }
+export interface Bar { label: string; kind: string; value: number }
+export interface Line { label: string; points: { x: number; y: number }[] }
+
+const base = { marginRight: 24, style: { fontSize: "13px", fontFamily: "inherit", background: "none" } };
+const longest = (labels: string[]) => Math.min(260, 16 + 7.2 * Math.max(4, ...labels.map((label) => label.length)));
+
+/** A chart's picture, its key and the sentence that stands for it where it can't be seen. */
+function figure(chart: Element, description: string, key: [string, number][] = []): HTMLElement {
+  chart.setAttribute("role", "img");
+  chart.setAttribute("aria-label", description);
+  return h("figure", { class: "chart" }, chart, key.length > 0 && h("ul", { class: "key" }, ...key.map(([label, i]) => h("li", {}, swatch(i), label))));
+}
+
+function swatch(i: number): Element {
+  const { colour, dash } = series[i % series.length]!;
+  const plot = Plot.plot({ width: 36, height: 12, margin: 2, axis: null, x: { domain: [0, 1] }, y: { domain: [0, 1] },
+    marks: [Plot.line([[0, 0.5], [1, 0.5]], { stroke: colour, strokeWidth: 3, strokeDasharray: dash })] });
+  plot.setAttribute("aria-hidden", "true");
+  return plot;
+}
+
+export function dots(data: Dot[], axis: string, description: string): HTMLElement {
+  return figure(Plot.plot({
+    ...base, width: 720, height: 46 + 30 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
+    x: { label: axis, grid: true, nice: true, zero: true, labelAnchor: "center" }, y: { label: null, domain: data.map((d) => d.label), tickSize: 0 },
+    marks: [
+      Plot.ruleY(data, { y: "label", x1: "low", x2: "high", stroke: ink.first, strokeWidth: 6, strokeOpacity: 0.28, strokeLinecap: "round" }),
+      Plot.dot(data, { x: "value", y: "label", r: 5.5, stroke: ink.first, strokeWidth: 2, fill: (d: Dot) => (d.hollow ? "white" : ink.first) }),
+    ],
+  }), description);
+}
+
+/** One bar from low to high per value, the usual marked. */
+export function spans(data: Dot[], axis: string, description: string): HTMLElement {
+  return figure(Plot.plot({
+    ...base, width: 720, height: 46 + 32 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
+    x: { label: axis, grid: true, nice: true, labelAnchor: "center" }, y: { label: null, domain: data.map((d) => d.label), tickSize: 0, padding: 0.35 },
+    marks: [
+      Plot.barX(data, { y: "label", x1: "low", x2: (d: Dot) => (d.high === d.low ? d.high + 1e-6 : d.high), fill: ink.first, fillOpacity: 0.35, stroke: ink.first }),
+      Plot.tickX(data, { y: "label", x: "value", stroke: "#111", strokeWidth: 2.5 }),
+    ],
+  }), description);
+}
+
+export function bars(data: Bar[], kinds: string[], axis: string, description: string): HTMLElement {
+  const places = [...new Set(data.map((d) => d.label))];
+  return figure(Plot.plot({
+    ...base, width: 720, height: 46 + 22 * kinds.length * places.length, marginLeft: 0, marginBottom: 38, marginTop: 12,
+    x: { label: axis, grid: true, nice: true, labelAnchor: "center", insetLeft: longest([...places]) + longest([...kinds]) },
+    y: { domain: kinds, label: null, axis: null },
+    fy: { domain: places, label: null, axis: null, padding: 0.18 },
+    marks: [
+      Plot.text(data.filter((d) => d.kind === kinds[0]), { fy: "label", text: "label", frameAnchor: "left", textAnchor: "start", fontWeight: 600 }),
+      Plot.text(data, { fy: "label", y: "kind", text: "kind", frameAnchor: "left", dx: longest([...places]) + longest([...kinds]) - 8, textAnchor: "end", fill: ink.plain }),
+      Plot.barX(data, { fy: "label", y: "kind", x: "value", fill: (d: Bar) => series[kinds.indexOf(d.kind)]!.colour, insetTop: 3, insetBottom: 3 }),
+      Plot.text(data, { fy: "label", y: "kind", x: "value", text: (d: Bar) => (d.value < 0.005 ? "0" : d.value.toFixed(d.value < 1 ? 2 : 1)), dx: 6, textAnchor: "start" }),
+      Plot.ruleX([0], { stroke: ink.plain }),
+    ],
+  }), description);
+}
+
+export function lines(data: Line[], x: string, y: string, description: string, step = false): HTMLElement {
+  return figure(Plot.plot({
+    ...base, width: 720, height: 320, marginLeft: 54, marginBottom: 40,
+    x: { label: x, grid: true, labelAnchor: "center", zero: true }, y: { label: y, grid: true, zero: true, nice: true },
+    marks: [
+      Plot.ruleY([0], { stroke: ink.plain }),
+      ...data.map((line, i) => Plot.line(line.points, { x: "x", y: "y", stroke: series[i % series.length]!.colour, strokeDasharray: series[i % series.length]!.dash,
+        strokeWidth: 2.5, curve: step ? "step-after" : "monotone-x" })),
+    ],
+  }), description, data.map((line, i) => [line.label, i]));
+}

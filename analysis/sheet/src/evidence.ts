@@ -1,0 +1,168 @@
+// What the sheet rests on: the comparison, what moves it, where air stays, the pedal, and what was assumed.
+import { bars, dots, lines, spans, type Dot } from "./charts";
+import { whole, type Guide, type Order } from "./data";
+import { h, table } from "./dom";
+import { count, t } from "./text";
+import { digits, expected, minutes, ml, mm_in, n_lbf } from "./units";
+
+type Part = HTMLElement | false;
+
+const name_of = (order: string[]) => order.join(", ");
+const same = (a: string[], b: string[]) => name_of(a) === name_of(b);
+
+function part(id: string, title: string, ...children: (Node | string | false)[]): HTMLElement {
+  return h("section", { class: "part", "aria-labelledby": id }, h("h3", { id }, title), ...children);
+}
+
+/** The best few, the usual rules and the last. */
+function shown_orders({ comparison }: Guide): Order[] {
+  const last = comparison.orders.length - 1;
+  return comparison.orders.filter((order, i) => i < 6 || i === last || order.known_as.length > 0).slice(0, 12);
+}
+
+/** Fewest and most strokes over the low and high runs, and of the difference to the best in the same run. */
+function spread(guide: Guide, order: Order): { strokes: [number, number]; more: [number, number] } | null {
+  const strokes = [order.strokes_total], more = [order.strokes_total - guide.comparison.orders[0]!.strokes_total];
+  let found = false;
+  for (const run of guide.comparison.low_usual_high) {
+    const mine = run.orders.find((o) => same(o.order, order.order));
+    if (!mine) continue;
+    found = true;
+    strokes.push(mine.strokes_total);
+    more.push(mine.strokes_total - run.orders[0]!.strokes_total);
+  }
+  return found ? { strokes: [Math.min(...strokes), Math.max(...strokes)], more: [Math.min(...more), Math.max(...more)] } : null;
+}
+
+const signed = (n: number) => (n > 0 ? `+${n}` : `${n}`.replace("-", "−"));
+
+function difference(guide: Guide, order: Order): string {
+  const usual = order.strokes_total - guide.comparison.orders[0]!.strokes_total;
+  const text = usual === 0 ? t("diff_none") : signed(usual);
+  const range = spread(guide, order)?.more;
+  return range && range[0] !== range[1] ? t("diff_range", { usual: text, low: signed(range[0]), high: signed(range[1]) }) : text;
+}
+
+function order_cells(guide: Guide, order: Order): string[] {
+  const range = spread(guide, order);
+  return [name_of(order.order), order.known_as.join(", "), range ? expected(order.strokes_total, range.strokes) : `${order.strokes_total}`,
+    difference(guide, order), ml(order.fluid_drawn_ml), minutes(order.duration_s), ml(order.air_left_ml),
+    order.target_met ? t("met") : t("missed", { why: order.stopped_because })];
+}
+
+function orders(guide: Guide): Part {
+  const { comparison } = guide;
+  const shown = shown_orders(guide);
+  const data: Dot[] = shown.map((order) => {
+    const [low, high] = spread(guide, order)?.strokes ?? [order.strokes_total, order.strokes_total];
+    return { label: name_of(order.order), value: order.strokes_total, low, high, hollow: !order.target_met };
+  });
+  const head = (["col_order", "col_known", "col_strokes", "col_more", "col_fluid", "col_time", "col_left", "col_target"] as const).map((key) => t(key));
+  const some = shown.length < comparison.orders_total && t("orders_shown", { shown: Math.min(6, shown.length), total: comparison.orders_total });
+  return part("orders", t("orders_title"),
+    h("p", { class: "finding" }, comparison.finding),
+    h("p", {}, t("orders_text", { orders: count("orders", comparison.orders_total) }), " ", some),
+    dots(data, t("strokes_axis"), `${t("orders_title")}: ${data.map((d) => `${d.label} ${expected(d.value, [d.low, d.high])}`).join("; ")}`),
+    table(t("orders_title"), head, shown.map((order) => order_cells(guide, order)), [2, 3, 4, 5, 6]),
+    comparison.low_usual_high.length > 0 && h("p", { class: "small" }, t("col_more_note")),
+    h("p", {}, h("strong", {}, `${t("check_title")}. `), t("check_text", { prediction: comparison.prediction.sentence })));
+}
+
+/** Three digits that mean something. */
+const plain = (x: number) => Number(x.toPrecision(3)).toString();
+
+function matters(guide: Guide): Part {
+  const measures = guide.comparison.measure_next;
+  const best = guide.comparison.orders[0]!.strokes_total;
+  if (measures.length === 0)
+    return part("matters", t("matters_title"), h("p", {}, t(guide.comparison.low_usual_high.length > 0 ? "matters_small" : "matters_none")));
+  const data: Dot[] = measures.map((m) => ({
+    label: m.key, value: best, low: Math.min(best, m.strokes_at_low, m.strokes_at_high), high: Math.max(best, m.strokes_at_low, m.strokes_at_high), hollow: false,
+  }));
+  const changes = measures.filter((m) => m.shown.changes_at !== null);
+  const head = (["col_value", "col_assumed", "col_band", "col_how", "col_effect"] as const).map((key) => t(key));
+  return part("matters", t("matters_title"), h("p", {}, t("matters_text")),
+    spans(data, t("strokes_axis"), `${t("matters_title")}: ${data.map((d) => `${d.label} ${d.low}–${d.high}`).join("; ")}`),
+    table(t("matters_title"), head, measures.map((m) => [m.key, m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low} – ${m.strokes_at_high}`]), [4]),
+    ...(changes.length > 0 ? changes.map((m) => h("p", {}, t("matters_change", { key: m.key, value: m.shown.changes_at! }))) : [h("p", {}, t("matters_holds"))]));
+}
+
+function firm({ comparison }: Guide): Part {
+  const runs = comparison.low_usual_high;
+  if (runs.length === 0) return false;
+  const compared = runs[0]!.orders.map((o) => o.order);
+  const named = compared.map((order) => comparison.orders.find((o) => same(o.order, order)));
+  const cell = (n: number, met: boolean) => (met ? `${n}` : t("firm_miss", { n }));
+  return part("firm", t("firm_title"), h("p", {}, t("firm_text")),
+    table(t("firm_title"), [t("col_run"), ...compared.map(name_of)],
+      [[t("usual"), ...named.map((o) => (o ? cell(o.strokes_total, o.target_met) : "–"))],
+        ...runs.map((run) => [run.run, ...run.orders.map((o) => cell(o.strokes_total, o.target_met))])], compared.map((_, i) => i + 1)));
+}
+
+function air(guide: Guide): Part {
+  const best = guide.comparison.orders[0]!;
+  const kinds = [t("air_start"), t("air_left"), t("air_beyond")];
+  const places = [...new Set([...Object.keys(guide.air_start_by_place_ml), ...Object.keys(best.air_left_by_place_ml)])];
+  const amounts = (place: string) => [guide.air_start_by_place_ml[place] ?? 0, best.air_left_by_place_ml[place] ?? 0, best.air_beyond_reach_by_place_ml[place] ?? 0];
+  const worth = places.filter((place) => amounts(place).some((x) => x >= 0.01)).slice(0, 10);
+  const text = t("air_text", { start: ml(best.air_start_ml), left: ml(best.air_left_ml), beyond: ml(best.air_beyond_reach_ml) });
+  return part("air", t("air_title"), h("p", {}, text),
+    worth.length > 0 && bars(worth.flatMap((place) => amounts(place).map((value, i) => ({ label: place, kind: kinds[i]!, value }))), kinds, t("air_axis"),
+      `${text} ${worth.map((place) => `${place}: ${amounts(place).map((x, i) => `${ml(x)} ${kinds[i]}`).join(", ")}`).join("; ")}`),
+    guide.comparison.advice.length > 0 && h("div", {}, h("h4", {}, t("air_why")), h("p", {}, t("air_why_text")),
+      h("ul", {}, ...guide.comparison.advice.map((sentence) => h("li", {}, `${sentence}.`)))));
+}
+
+function course(guide: Guide): Part {
+  const data = guide.films.map((film) => {
+    const sum = (a: number[]) => a.reduce((x, y) => x + y, 0);
+    const points = [{ x: 0, y: sum(film.instants[0]!.a!) }];
+    for (const instant of whole(film)) if (instant.e === 1) points.push({ x: points.length, y: sum(instant.a) });
+    return { label: name_of(film.order), points };
+  });
+  return part("course", t("course_title"), h("p", {}, t("course_text")),
+    lines(data, t("course_axis"), t("course_air"),
+      `${t("course_title")}: ${data.map((d) => `${d.label}: ${ml(d.points[0]!.y)} – ${ml(d.points.at(-1)!.y)}`).join("; ")}`, true));
+}
+
+function pedals(guide: Guide): Part[] {
+  return guide.pedal_curves.map((curve, k) => {
+    const word = t(curve.hand ? "Lever" : "Pedal");
+    const data = ([["curve_before", curve.before_mm], ["curve_without", curve.without_air_mm], ["curve_after", curve.after_mm]] as const)
+      .map(([key, travel]) => ({ label: t(key), points: travel.map((y, i) => ({ x: curve.force_n[i]!, y })) }));
+    const rows = [...curve.force_n.keys()].filter((i) => i % 3 === 2).map((i) => [n_lbf(curve.force_n[i]!), mm_in(curve.before_mm[i]!), mm_in(curve.after_mm[i]!), mm_in(curve.without_air_mm[i]!)]);
+    const title = t("pedal_title", { Pedal: word });
+    return part(`pedal-${k}`, title, h("p", {}, t("pedal_text", { actuator: curve.actuator })),
+      lines(data, t("force_axis"), t("travel_axis"), `${title}, ${curve.actuator}: ${data.map((d) => `${d.label} ${digits(d.points.at(-1)!.y)} mm`).join(", ")}`),
+      table(title, [t("col_force"), t("curve_before"), t("curve_after"), t("curve_without")], rows, [0, 1, 2, 3]));
+  });
+}
+
+function assumed({ comparison }: Guide): Part {
+  const head = (["col_key", "col_meaning", "col_assumed", "col_band", "col_grade", "col_source"] as const).map((key) => t(key));
+  return h("details", { class: "part" }, h("summary", {}, t("assumed_title")),
+    h("p", {}, t("assumed_text", { values: count("values", comparison.assumptions.length) })),
+    table(t("assumed_title"), head, comparison.assumptions.map((a) => [a.key, a.meaning, a.value, a.band, a.grade, a.source])));
+}
+
+function checks({ comparison }: Guide): Part {
+  const { resolution, balance } = comparison;
+  const notes = comparison.warnings.length > 0 && h("div", {}, h("h4", {}, t("notes_title")), h("ul", {}, ...comparison.warnings.map((w) => h("li", {}, w))));
+  return part("numbers", t("numbers_title"), h("p", {}, t("numbers_text", {
+    strokes: plain(Math.max(resolution.strokes_to_target, resolution.strokes_counted)), air: `${plain(resolution.air_left_ml)} mL`, how: resolution.how,
+    liquid: balance.liquid_relative.toExponential(0), gas: balance.air_relative.toExponential(0),
+  })), notes);
+}
+
+function rerun(guide: Guide): Part {
+  return h("section", { class: "part", id: "rerun", "aria-labelledby": "rerun-title" }, h("h3", { id: "rerun-title" }, t("rerun_title")),
+    h("p", {}, t("rerun_text", { version: guide.version, file: guide.scenario.file })),
+    guide.scenario.set.length > 0 && h("p", {}, t("rerun_set", { set: guide.scenario.set.join("; ") })),
+    h("details", {}, h("summary", {}, t("scenario_text")), h("pre", { tabindex: 0 }, guide.scenario_text)));
+}
+
+export function evidence_section(guide: Guide): HTMLElement {
+  return h("section", { id: "evidence", "aria-labelledby": "evidence-title" },
+    h("h2", { id: "evidence-title" }, t("section_evidence")),
+    ...[orders(guide), matters(guide), firm(guide), air(guide), course(guide), ...pedals(guide), checks(guide), assumed(guide), rerun(guide)]);
+}

@@ -1,0 +1,30 @@
+// The catalogue of text: every word of the page that does not come from the scenario or the program's findings.
+import type catalogue from "../text/en.json";
+import { embedded } from "./data";
+
+type Catalogue = typeof catalogue;
+export type Key = Exclude<keyof Catalogue, "plurals" | "lists">;
+export type Plural = keyof Catalogue["plurals"];
+export type List = keyof Catalogue["lists"];
+
+const text = embedded<Catalogue>("text");
+const language = document.documentElement.lang;
+const rules = new Intl.PluralRules(language);
+
+function filled(pattern: string, values: Record<string, string | number>): string {
+  return pattern.replace(/\{(\w+)\}/g, (whole, name: string) => (name in values ? String(values[name]) : whole));
+}
+
+/** Text of the catalogue with its {places} filled. */
+export const t = (key: Key, values: Record<string, string | number> = {}): string => filled(text[key], values);
+
+/** "1 stroke", "3 strokes". */
+export const count = (key: Plural, n: number): string => {
+  const forms: Record<string, string> = text.plurals[key];
+  return filled(forms[rules.select(n)] ?? forms.other!, { n });
+};
+
+export const list = (key: List): string[] => text.lists[key];
+
+/** Texts one after the other, as the language joins them: "a, b and c". */
+export const joined = (parts: string[]): string => new Intl.ListFormat(language, { type: "conjunction" }).format(parts);
