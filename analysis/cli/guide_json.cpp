@@ -22,7 +22,8 @@ Json names_json(const Network& net, const std::vector<ScrewId>& screws) {
 double turns_of(const Procedure& plan) {
     for (const auto* acts : {&plan.method.arrive, &plan.method.stroke})
         for (const Act& act : *acts)
-            if (const auto* open = std::get_if<OpenScrew>(&act)) return open->turns.value_or(plan.person.turns);
+            if (const auto* open = std::get_if<OpenScrew>(&act))
+                return open->turns.value_or(plan.person.turns);
     return 0.0;
 }
 
@@ -75,7 +76,8 @@ Json work_json(const GuideView& view) {
     Json prepare = Json::array(), visits = Json::array(), stroke = Json::array();
     for (const Act& act : plan.prepare) prepare.push_back(describe(net, act));
     for (const Act& act : plan.method.stroke) stroke.push_back(describe(net, act));
-    for (std::size_t i = 0; i < report.best().result.visits.size(); ++i) visits.push_back(visit_json(view, i));
+    for (std::size_t i = 0; i < report.best().result.visits.size(); ++i)
+        visits.push_back(visit_json(view, i));
     const bool hand = std::ranges::all_of(working_actuators(net),
                                           [&](ActuatorId id) { return net.actuators[id.index].hand; });
     return {{"fluid", net.conditions.fluid.name},
@@ -97,9 +99,11 @@ Json work_json(const GuideView& view) {
             {"cautions", cautions_by_topic(view.orders)}};
 }
 
-Json travel_json(const Simulation& sim, const State& state, ActuatorId id, const std::vector<double>& forces) {
+Json travel_json(const Simulation& sim, const State& state, ActuatorId id,
+                 const std::vector<double>& forces) {
     Json list = Json::array();
-    for (const PedalPoint& point : pedal_curve(sim, state, id, forces)) list.push_back(in_mm(point.pad_travel));
+    for (const PedalPoint& point : pedal_curve(sim, state, id, forces))
+        list.push_back(in_mm(point.pad_travel));
     return list;
 }
 
@@ -136,7 +140,8 @@ Json comparison_json(const OrdersView& view) {
     Json& orders = json["orders"];
     Json kept = Json::array();
     for (std::size_t i = 0; i < orders.size(); ++i)
-        if (i < most_rows || i + 1 == orders.size() || !orders[i]["known_as"].empty()) kept.push_back(orders[i]);
+        if (i < most_rows || i + 1 == orders.size() || !orders[i]["known_as"].empty())
+            kept.push_back(orders[i]);
     orders = std::move(kept);
     for (std::size_t i = 0; i < view.measures.size(); ++i)
         json["measure_next"][i]["shown"] = shown_json(view.scenario.factory, view.measures[i]);
@@ -146,7 +151,8 @@ Json comparison_json(const OrdersView& view) {
 
 Json air_at_start_json(const GuideView& view) {
     const Network& net = view.orders.report.usual.network;
-    const BeyondAll none{std::vector<double>(net.volumes.size()), std::vector<double>(net.lines.size()), {}, 0.0};
+    const BeyondAll none{
+        std::vector<double>(net.volumes.size()), std::vector<double>(net.lines.size()), {}, 0.0};
     Json by = Json::object();
     for (const PlaceAir& air : air_by_place(net, view.films.front().film.run.air_start, none))
         by[air.place] = in_ml(air.left);
@@ -158,10 +164,11 @@ Json films_json(const GuideView& view) {
     Json list = Json::array();
     for (const FilmedOrder& filmed : view.films) {
         const RankedOrder& order = report.orders[filmed.order];
-        Json one = {{"order", names_json(report.usual.network, order.screws)},
-                    {"known_as", order.known_as},
-                    {"best", filmed.order == 0},
-                    {"worst", filmed.order + 1 == report.orders.size() && order.group != report.best().group}};
+        Json one = {
+            {"order", names_json(report.usual.network, order.screws)},
+            {"known_as", order.known_as},
+            {"best", filmed.order == 0},
+            {"worst", filmed.order + 1 == report.orders.size() && order.group != report.best().group}};
         one.update(film_json(report.usual.network, filmed.film));
         list.push_back(std::move(one));
     }

@@ -33,10 +33,14 @@ std::string embedded(const nlohmann::ordered_json& json) {
 std::string escaped(const std::string& text) {
     std::string out;
     for (const char c : text) {
-        if (c == '<') out += "&lt;";
-        else if (c == '>') out += "&gt;";
-        else if (c == '&') out += "&amp;";
-        else out += c;
+        if (c == '<')
+            out += "&lt;";
+        else if (c == '>')
+            out += "&gt;";
+        else if (c == '&')
+            out += "&amp;";
+        else
+            out += c;
     }
     return out;
 }
@@ -65,10 +69,10 @@ std::string sheet_page(const nlohmann::ordered_json& data, const std::string& la
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'sha256-",
         asset("bundle/sheet.sha256"), "'; style-src 'unsafe-inline'; img-src data:\">\n", "<title>",
-        escaped(title), "</title>\n<style>\n", asset("src/style.css"), "</style>\n</head>\n<body>\n<noscript>",
-        escaped(text.at("noscript").get<std::string>()), "</noscript>\n",
-        "<script type=\"text/plain\" id=\"licences\">\n", asset("bundle/licences.txt"), "</script>\n",
-        "<script type=\"application/json\" id=\"text\">", embedded(text), "</script>\n",
+        escaped(title), "</title>\n<style>\n", asset("src/style.css"),
+        "</style>\n</head>\n<body>\n<noscript>", escaped(text.at("noscript").get<std::string>()),
+        "</noscript>\n", "<script type=\"text/plain\" id=\"licences\">\n", asset("bundle/licences.txt"),
+        "</script>\n", "<script type=\"application/json\" id=\"text\">", embedded(text), "</script>\n",
         "<script type=\"application/json\" id=\"data\">", embedded(data), "</script>\n", "<script>",
         asset("bundle/sheet.js"), "</script>\n</body>\n</html>\n");
     return page;

@@ -79,12 +79,14 @@ private:
     bool moved(const State& s) const {
         const Instant& last = film.instants.back();
         const bool new_hose = s.hose && (last.visit != visit_ || last.screw != s.hose->screw);
-        return new_hose || s.screw_turns != turns_ || s.volume_roll != rolls_ || s.pitch != last.pitch || s.roll != last.roll;
+        return new_hose || s.screw_turns != turns_ || s.volume_roll != rolls_ || s.pitch != last.pitch ||
+               s.roll != last.roll;
     }
 
     double pace_of(const State& s) const {
-        const bool working = std::ranges::any_of(s.actuators, [](const ActuatorState& a) { return a.x > 0.0; }) ||
-                             std::ranges::any_of(s.screw_turns, [](double t) { return t > 0.0; });
+        const bool working =
+            std::ranges::any_of(s.actuators, [](const ActuatorState& a) { return a.x > 0.0; }) ||
+            std::ranges::any_of(s.screw_turns, [](double t) { return t > 0.0; });
         return working ? pace_ : request_.idle_pace;
     }
 
@@ -133,7 +135,8 @@ private:
             const CavityProfile& profile = layout_->volumes[v].profile;
             const double scale = profile.volume() / net_.volumes[v].content;
             const double gas = gas_volume(state.gas, state.pressure);
-            const double level = gas > 0.0 ? profile.interface_height(scale * gas) / net_.volumes[v].cavity.bore_radius : 1.0;
+            const double level =
+                gas > 0.0 ? profile.interface_height(scale * gas) / net_.volumes[v].cavity.bore_radius : 1.0;
             now.parts.push_back({state.gas, std::clamp(level, -1.0, 1.0), state.fresh, s.volume_roll[v]});
         }
     }

@@ -1,9 +1,10 @@
 #pragma once
 /// A run kept as a film: what stands where at instants close enough to show it moving.
 ///
-/// An instant is kept at the end of every stroke, when a screw is turned, a hose is fitted or a part is moved,
-/// and in between every `pace` seconds while a stroke is made, every `idle_pace` seconds otherwise. When there
-/// are more than `most`, every second one in between is dropped and the pace doubled. Source: ours.
+/// An instant is kept at the end of every stroke, when a screw is turned, a hose is fitted or a part is
+/// moved, and in between every `pace` seconds while a stroke is made, every `idle_pace` seconds otherwise.
+/// When there are more than `most`, every second one in between is dropped and the pace doubled. Source:
+/// ours.
 #include <vector>
 
 #include "analysis/plan_run.hpp"
@@ -30,14 +31,14 @@ struct PartContents {
 };
 
 struct Instant {
-    double t{};                     ///< [s]
-    std::size_t visit{};            ///< from 0
-    std::optional<ScrewId> screw;   ///< that the clear hose is on
-    int strokes{};                  ///< of this visit that are over
-    bool stroke_over{};             ///< at the end of a stroke
-    bool kept{};                    ///< never dropped
-    double turns{};                 ///< by which that screw is open
-    double pitch{}, roll{};         ///< of the vehicle [rad]
+    double t{};                                     ///< [s]
+    std::size_t visit{};                            ///< from 0
+    std::optional<ScrewId> screw;                   ///< that the clear hose is on
+    int strokes{};                                  ///< of this visit that are over
+    bool stroke_over{};                             ///< at the end of a stroke
+    bool kept{};                                    ///< never dropped
+    double turns{};                                 ///< by which that screw is open
+    double pitch{}, roll{};                         ///< of the vehicle [rad]
     std::vector<double> air_of_circuit, reservoirs; ///< [m^3]
     std::vector<double> rods;                       ///< travel of each, by its full travel [-]
     std::vector<PartContents> parts;                ///< per volume

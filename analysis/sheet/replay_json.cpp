@@ -21,7 +21,8 @@ double in_ml(double cubic_metres) { return to_digits(1e6 * cubic_metres, 4); }
 double in_degrees(double angle) { return to_digits(angle * 180.0 / pi, 1); }
 
 Json end_json(const End& end) {
-    if (const auto* port = std::get_if<PortRef>(&end)) return {{"volume", port->volume.index}, {"port", port->port}};
+    if (const auto* port = std::get_if<PortRef>(&end))
+        return {{"volume", port->volume.index}, {"port", port->port}};
     if (const auto* junction = std::get_if<JunctionId>(&end)) return {{"junction", junction->index}};
     return nullptr;
 }
@@ -158,11 +159,13 @@ Json whole_instant(const Instant& now) {
 Json change(const Json& before, const Json& now) {
     Json json = Json::object();
     for (const auto& [key, value] : now.items()) {
-        if (key == "t" || !before.contains(key)) json[key] = value;
+        if (key == "t" || !before.contains(key))
+            json[key] = value;
         else if (value.is_object()) {
             const Json inner = change(before[key], value);
             if (!inner.empty()) json[key] = inner;
-        } else if (value != before[key]) json[key] = value;
+        } else if (value != before[key])
+            json[key] = value;
     }
     return json;
 }

@@ -3,8 +3,8 @@
 ///
 /// Instants hold only what changed since the one before. Keys: t seconds, k visit, n strokes over, e end of a
 /// stroke, o turns of the screw, s screw, a air by circuit [mL], r reservoirs [mL], p rods, v parts
-/// {part: [air mL, level, fresh, roll deg]}, l lines {line: [begin, end, gas, ...]}, f fresh of lines, h hose,
-/// w pitch and roll [deg]. Shares are whole thousandths.
+/// {part: [air mL, level, fresh, roll deg]}, l lines {line: [begin, end, gas, ...]}, f fresh of lines, h
+/// hose, w pitch and roll [deg]. Shares are whole thousandths.
 #include <nlohmann/json.hpp>
 
 #include "analysis/sheet/recording.hpp"

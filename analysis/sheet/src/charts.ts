@@ -17,8 +17,9 @@ export interface Dot { label: string; value: number; low: number; high: number; 
 export interface Bar { label: string; kind: string; value: number }
 export interface Line { label: string; points: { x: number; y: number }[] }
 
-const base = { marginRight: 24, style: { fontSize: "13px", fontFamily: "inherit", background: "none" } };
-const longest = (labels: string[]) => Math.min(260, 16 + 7.2 * Math.max(4, ...labels.map((label) => label.length)));
+const width = Math.min(720, Math.max(300, innerWidth - 40)), narrow = width < 520;
+const base = { width, marginRight: narrow ? 14 : 24, style: { fontSize: narrow ? "12px" : "13px", fontFamily: "inherit", background: "none" } };
+const longest = (labels: string[]) => Math.min(0.62 * width, 16 + (narrow ? 6 : 7.2) * Math.max(4, ...labels.map((label) => label.length)));
 
 /** A chart's picture, its key and the sentence that stands for it where it can't be seen. */
 function figure(chart: Element, description: string, key: [string, number][] = []): HTMLElement {
@@ -37,7 +38,7 @@ function swatch(i: number): Element {
 
 export function dots(data: Dot[], axis: string, description: string): HTMLElement {
   return figure(Plot.plot({
-    ...base, width: 720, height: 46 + 30 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
+    ...base, height: 46 + 30 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
     x: { label: axis, grid: true, nice: true, zero: true, labelAnchor: "center" }, y: { label: null, domain: data.map((d) => d.label), tickSize: 0 },
     marks: [
       Plot.ruleY(data, { y: "label", x1: "low", x2: "high", stroke: ink.first, strokeWidth: 6, strokeOpacity: 0.28, strokeLinecap: "round" }),
@@ -49,7 +50,7 @@ export function dots(data: Dot[], axis: string, description: string): HTMLElemen
 /** One bar from low to high per value, the usual marked. */
 export function spans(data: Dot[], axis: string, description: string): HTMLElement {
   return figure(Plot.plot({
-    ...base, width: 720, height: 46 + 32 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
+    ...base, height: 46 + 32 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
     x: { label: axis, grid: true, nice: true, labelAnchor: "center" }, y: { label: null, domain: data.map((d) => d.label), tickSize: 0, padding: 0.35 },
     marks: [
       Plot.barX(data, { y: "label", x1: "low", x2: (d: Dot) => (d.high === d.low ? d.high + 1e-6 : d.high), fill: ink.first, fillOpacity: 0.35, stroke: ink.first }),
@@ -58,17 +59,17 @@ export function spans(data: Dot[], axis: string, description: string): HTMLEleme
   }), description);
 }
 
+/** For every label a bar of each kind. */
 export function bars(data: Bar[], kinds: string[], axis: string, description: string): HTMLElement {
-  const places = [...new Set(data.map((d) => d.label))];
+  const labels = [...new Set(data.map((d) => d.label))], left = longest(kinds), head = " ";
+  const most = Math.max(...data.map((d) => d.value));
   return figure(Plot.plot({
-    ...base, width: 720, height: 46 + 22 * kinds.length * places.length, marginLeft: 0, marginBottom: 38, marginTop: 12,
-    x: { label: axis, grid: true, nice: true, labelAnchor: "center", insetLeft: longest([...places]) + longest([...kinds]) },
-    y: { domain: kinds, label: null, axis: null },
-    fy: { domain: places, label: null, axis: null, padding: 0.18 },
+    ...base, height: 46 + 21 * (kinds.length + 1) * labels.length, marginLeft: left, marginRight: 44, marginBottom: 38, marginTop: 4,
+    x: { label: axis, grid: true, labelAnchor: "center", domain: [0, most] },
+    y: { domain: [head, ...kinds], label: null, tickSize: 0, padding: 0.25 }, fy: { domain: labels, label: null, axis: null, padding: 0.06 },
     marks: [
-      Plot.text(data.filter((d) => d.kind === kinds[0]), { fy: "label", text: "label", frameAnchor: "left", textAnchor: "start", fontWeight: 600 }),
-      Plot.text(data, { fy: "label", y: "kind", text: "kind", frameAnchor: "left", dx: longest([...places]) + longest([...kinds]) - 8, textAnchor: "end", fill: ink.plain }),
-      Plot.barX(data, { fy: "label", y: "kind", x: "value", fill: (d: Bar) => series[kinds.indexOf(d.kind)]!.colour, insetTop: 3, insetBottom: 3 }),
+      Plot.text(labels, { fy: (d: string) => d, y: () => head, text: (d: string) => d, x: 0, dx: -left + 4, textAnchor: "start", fontWeight: 600 }),
+      Plot.barX(data, { fy: "label", y: "kind", x: "value", fill: (d: Bar) => series[kinds.indexOf(d.kind)]!.colour }),
       Plot.text(data, { fy: "label", y: "kind", x: "value", text: (d: Bar) => (d.value < 0.005 ? "0" : d.value.toFixed(d.value < 1 ? 2 : 1)), dx: 6, textAnchor: "start" }),
       Plot.ruleX([0], { stroke: ink.plain }),
     ],
@@ -77,7 +78,7 @@ export function bars(data: Bar[], kinds: string[], axis: string, description: st
 
 export function lines(data: Line[], x: string, y: string, description: string, step = false): HTMLElement {
   return figure(Plot.plot({
-    ...base, width: 720, height: 320, marginLeft: 54, marginBottom: 40,
+    ...base, height: narrow ? 240 : 320, marginLeft: 54, marginBottom: 40,
     x: { label: x, grid: true, labelAnchor: "center", zero: true }, y: { label: y, grid: true, zero: true, nice: true },
     marks: [
       Plot.ruleY([0], { stroke: ink.plain }),

@@ -27,11 +27,15 @@ export function set(element: Element, name: string, value: string | number): voi
   if (element.getAttribute(name) !== text) element.setAttribute(name, text);
 }
 
-export function table(caption: string, head: string[], rows: Child[][], numbers: number[] = []): HTMLElement {
+/** A table that scrolls sideways where it must; as `cards` each row stands by itself on a narrow screen. */
+export function table(caption: string, head: string[], rows: Child[][], numbers: number[] = [], cards = false): HTMLElement {
   const kind = (i: number) => (numbers.includes(i) ? "number" : undefined);
-  return h("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption },
-    h("table", {}, h("caption", {}, caption),
-      h("thead", {}, h("tr", {}, ...head.map((text, i) => h("th", { scope: "col", class: kind(i) }, text)))),
-      h("tbody", {}, ...rows.map((row) => h("tr", {}, ...row.map((cell, i) =>
-        i === 0 ? h("th", { scope: "row", class: kind(i) }, cell) : h("td", { class: kind(i) }, cell)))))));
+  const cell = (child: Child, i: number) => i === 0
+    ? h("th", { scope: "row", role: "rowheader", class: kind(i), "data-label": head[i] }, child)
+    : h("td", { role: "cell", class: kind(i), "data-label": head[i] }, child);
+  const size = rows.length > 20 ? "long" : "short";
+  return h("div", { class: `scroll ${size}${cards ? " cards" : ""}`, tabindex: 0, role: "region", "aria-label": caption },
+    h("table", { role: "table" }, h("caption", {}, caption),
+      h("thead", { role: "rowgroup" }, h("tr", { role: "row" }, ...head.map((text, i) => h("th", { scope: "col", role: "columnheader", class: kind(i) }, text)))),
+      h("tbody", { role: "rowgroup" }, ...rows.map((row) => h("tr", { role: "row" }, ...row.map(cell))))));
 }

@@ -62,8 +62,8 @@ function orders(guide: Guide): Part {
   return part("orders", t("orders_title"),
     h("p", { class: "finding" }, comparison.finding),
     h("p", {}, t("orders_text", { orders: count("orders", comparison.orders_total) }), " ", some),
-    dots(data, t("strokes_axis"), `${t("orders_title")}: ${data.map((d) => `${d.label} ${expected(d.value, [d.low, d.high])}`).join("; ")}`),
-    table(t("orders_title"), head, shown.map((order) => order_cells(guide, order)), [2, 3, 4, 5, 6]),
+    data.length > 1 && dots(data, t("strokes_axis"), `${t("orders_title")}: ${data.map((d) => `${d.label} ${expected(d.value, [d.low, d.high])}`).join("; ")}`),
+    table(t("orders_title"), head, shown.map((order) => order_cells(guide, order)), [2, 3, 4, 5, 6], true),
     comparison.low_usual_high.length > 0 && h("p", { class: "small" }, t("col_more_note")),
     h("p", {}, h("strong", {}, `${t("check_title")}. `), t("check_text", { prediction: comparison.prediction.sentence })));
 }
@@ -83,7 +83,7 @@ function matters(guide: Guide): Part {
   const head = (["col_value", "col_assumed", "col_band", "col_how", "col_effect"] as const).map((key) => t(key));
   return part("matters", t("matters_title"), h("p", {}, t("matters_text")),
     spans(data, t("strokes_axis"), `${t("matters_title")}: ${data.map((d) => `${d.label} ${d.low}–${d.high}`).join("; ")}`),
-    table(t("matters_title"), head, measures.map((m) => [m.key, m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low} – ${m.strokes_at_high}`]), [4]),
+    table(t("matters_title"), head, measures.map((m) => [m.key, m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low} – ${m.strokes_at_high}`]), [4], true),
     ...(changes.length > 0 ? changes.map((m) => h("p", {}, t("matters_change", { key: m.key, value: m.shown.changes_at! }))) : [h("p", {}, t("matters_holds"))]));
 }
 
@@ -142,7 +142,7 @@ function assumed({ comparison }: Guide): Part {
   const head = (["col_key", "col_meaning", "col_assumed", "col_band", "col_grade", "col_source"] as const).map((key) => t(key));
   return h("details", { class: "part" }, h("summary", {}, t("assumed_title")),
     h("p", {}, t("assumed_text", { values: count("values", comparison.assumptions.length) })),
-    table(t("assumed_title"), head, comparison.assumptions.map((a) => [a.key, a.meaning, a.value, a.band, a.grade, a.source])));
+    table(t("assumed_title"), head, comparison.assumptions.map((a) => [a.key, a.meaning, a.value, a.band, a.grade, a.source]), [], true));
 }
 
 function checks({ comparison }: Guide): Part {

@@ -55,13 +55,13 @@ export function page_frame(guide: Guide, main: HTMLElement): Node[] {
     h("header", { class: "head" },
       h("p", { class: "brand" }, t("brand"), h("span", {}, t("stamp", { date: guide.date, version: guide.version }))),
       h("h1", {}, guide.scenario.title),
-      h("p", { class: "simulated" }, t("simulated")),
+      h("p", {}, h("strong", { class: "simulated" }, t("simulated")), " ", t("deference")),
       h("div", { class: "bar" },
         h("nav", { "aria-label": t("nav") }, ...links.map(([id, label]) => h("a", { href: `#${id}` }, label))),
         print_panel())),
     main,
-    h("footer", { class: "foot" }, h("p", {}, t("deference")),
-      h("details", { class: "screen" }, h("summary", {}, t("licences")), h("pre", { tabindex: 0 }, document.getElementById("licences")!.textContent))),
+    h("footer", { class: "foot screen" },
+      h("details", {}, h("summary", {}, t("licences")), h("pre", { tabindex: 0 }, document.getElementById("licences")!.textContent))),
     ...printed_margins(guide),
   ];
 }

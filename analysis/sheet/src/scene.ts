@@ -137,10 +137,8 @@ function part_picture(layout: Layout, frame: Frame, i: number): { node: SVGEleme
     const mark = s("path", { class: "screw", d: "M-4 0L-4 -9L4 -9L4 0Z" });
     return { node: s("g", {}, s("title", {}, screw.name), mark), mark, k, port: part.ports[screw.at.port!]! };
   });
-  const chamber = layout.actuators.some((a) => a.pistons.some((p) => p.volume === i));
-  const label = chamber ? null : s("text", { class: "name", x, y: y + r + 17, "text-anchor": "middle" }, part.name);
   return {
-    node: s("g", {}, s("title", {}, part.name), ...screws.map(({ node }) => node), body, gas, s("circle", { class: "rim", cx: x, cy: y, r }), label),
+    node: s("g", {}, s("title", {}, part.name), ...screws.map(({ node }) => node), body, gas, s("circle", { class: "rim", cx: x, cy: y, r })),
     update: (now) => {
       const [, level, fresh, roll] = now.v[i]!;
       set(body, "fill", fluid_colour(fresh));
@@ -179,12 +177,23 @@ function reservoirs(layout: Layout, frame: Frame): { node: SVGElement; update: U
     });
     return s("g", {}, s("title", {}, tank.name), ...chambers.map((v) => s("line", { class: "feed", x1: frame.x(`v${v}`), x2: frame.x(`v${v}`), y1: floor, y2: frame.y(layout.volumes[v]!.height_m) })),
       fluid, s("path", { class: "rim", d: `M${middle - half} ${top}V${floor}H${middle + half}V${top}` }));
-  }), ...layout.actuators.map((a) => {
-    const xs = a.pistons.map((p) => frame.x(`v${p.volume}`)), first = layout.volumes[a.pistons[0]!.volume]!;
-    const below = frame.y(first.height_m) + frame.radius(first.radius_m) + 17;
-    return s("text", { class: "name", x: xs.reduce((p, q) => p + q, 0) / xs.length, y: below, "text-anchor": "middle" }, a.name);
   }));
   return { node, update: (now) => updates.forEach((update) => update(now)) };
+}
+
+/** A name below a part, in two lines when it is long. */
+function name(text: string, x: number, y: number): SVGElement {
+  const [first = "", ...rest] = text.split(" ");
+  const words = text.length > 9 && rest.length > 0 ? [first, rest.join(" ")] : [text];
+  return s("text", { class: "name", x, y, "text-anchor": "middle" }, ...words.map((word, i) => s("tspan", { x, dy: i === 0 ? "1.1em" : "1.05em" }, word)));
+}
+
+/** Names of wheels and of what is worked; chambers go under the name of their pedal or lever. */
+function names(layout: Layout, frame: Frame): SVGElement {
+  const below = (v: number) => frame.y(layout.volumes[v]!.height_m) + frame.radius(layout.volumes[v]!.radius_m) + 3;
+  const chambers = new Set(layout.actuators.flatMap((a) => a.pistons.map((p) => p.volume)));
+  return s("g", {}, ...layout.volumes.map((part, v) => (chambers.has(v) ? null : name(part.name, frame.x(`v${v}`), below(v)))),
+    ...layout.actuators.map((a) => name(a.name, a.pistons.reduce((sum, p) => sum + frame.x(`v${p.volume}`), 0) / a.pistons.length, below(a.pistons[0]!.volume))));
 }
 
 /** Vehicle seen from above, where places are known. */
@@ -211,6 +220,6 @@ export function scene(layout: Layout, label: string): Scene {
   const picture = s("svg", { class: "scene", viewBox: `0 0 ${size.width} ${size.height}`, role: "img", "aria-label": label },
     axis(frame), ...groups.map(({ node }) => node),
     s("g", {}, ...layout.junctions.map((j, i) => s("circle", { class: "junction", cx: frame.x(`j${i}`), cy: frame.y(j.height_m), r: 5.5 }, s("title", {}, j.name)))),
-    above.node);
+    names(layout, frame), above.node);
   return { picture, show: (now) => { for (const { update } of groups) update(now); above.update(now); } };
 }

@@ -2,7 +2,7 @@
 import type { Guide, Visit } from "./data";
 import { h, table } from "./dom";
 import { count, list, t, type List } from "./text";
-import { digits, expected, m_ft, minutes, ml_oz, mm_in, n_lbf, turns } from "./units";
+import { digits, expected, m_ft, minutes, ml, ml_oz, mm_in, n_lbf, turns } from "./units";
 
 /** "pedal" or "lever", as the person who works it says. */
 function worked(guide: Guide): Record<string, string> {
@@ -72,7 +72,8 @@ function order(guide: Guide): HTMLElement {
     h("p", {}, h("strong", {}, `${visit.screw}. `), t("before_screw", { acts: visit.before.join(", ") })));
   return part("order", t("order_title"),
     h("p", {}, t("order_method", { method: work.method, time: minutes(best.duration_s), strokes: count("strokes", best.strokes_total) })),
-    table(t("order_title"), head, work.visits.map((visit, i) => order_row(guide, visit, i + 1)), [0]),
+    table(t("order_title"), head, work.visits.map((visit, i) => order_row(guide, visit, i + 1)), [], true),
+    !best.target_met && h("p", { class: "misses" }, t("misses", { air: ml(best.air_left_ml), why: best.stopped_because })),
     h("p", { class: "small" }, t(comparison.low_usual_high.length > 0 ? "interval_note" : "interval_none")),
     ...before,
     h("p", { class: "rule" }, t("order_rule")));
