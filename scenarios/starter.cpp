@@ -1,6 +1,8 @@
 #include "scenarios/starter.hpp"
 
 #include <algorithm>
+#include <regex>
+#include <sstream>
 #include <stdexcept>
 
 #include <fmt/format.h>
@@ -138,6 +140,7 @@ std::string work_of(const StarterChoices& c) {
 std::string starter_scenario(const StarterChoices& c) {
     require_choice("layout", c.layout);
     require_choice("fluid", c.fluid);
+    require_choice("anti_lock", c.anti_lock);
     if (!c.method.empty()) require_choice("method", c.method);
     if (!c.condition.empty()) require_choice("condition", c.condition);
     std::string out =
@@ -145,8 +148,28 @@ std::string starter_scenario(const StarterChoices& c) {
     out += fmt::format("title = {}\nlayout = {}\nfluid = {}\n", toml_string(c.title), toml_string(c.layout),
                        toml_string(c.fluid));
     if (!c.method.empty()) out += fmt::format("method = {}\n", toml_string(c.method));
-    out += "anti_lock = \"unknown\"       # yes, no, unknown\n";
+    out += fmt::format("anti_lock = {:<15} # yes, no, unknown\n", toml_string(c.anti_lock));
     return out + work_of(c) + std::string(body_of(c.layout));
+}
+
+std::vector<StarterValue> values_of_starter(const std::string& text) {
+    static const std::regex table(R"(^\[(\w+)\])"), group(R"(^(\w+)\s*=\s*\{)"),
+        pair(R"re((\w+) = "([^"]*)")re");
+    std::vector<StarterValue> values;
+    std::string section;
+    std::size_t start = 0;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line); start += line.size() + 1) {
+        std::smatch found;
+        if (std::regex_search(line, found, table)) section = found[1];
+        if (section.empty()) continue;
+        const std::string prefix =
+            std::regex_search(line, found, group) ? section + "." + found[1].str() + "." : section + ".";
+        for (std::sregex_iterator it(line.begin(), line.end(), pair), end; it != end; ++it)
+            values.push_back(
+                {prefix + (*it)[1].str(), (*it)[2].str(), start + static_cast<std::size_t>(it->position(2))});
+    }
+    return values;
 }
 
 } // namespace clearstroke

@@ -5,8 +5,9 @@ set -euo pipefail
 packages=(ca-certificates cmake g++ ninja-build libboost-dev libeigen3-dev libtbb-dev libcli11-dev
   libtomlplusplus-dev libudunits2-dev libudunits2-data libfmt-dev nlohmann-json3-dev libhdf5-dev)
 if [ "${1:-program}" = tests ]; then
-  packages+=(git libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev
+  packages+=(git libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev chromium poppler-utils
     python3-h5py python3-h5netcdf python3-xarray python3-matplotlib)
+  command -v npm >/dev/null || packages+=(nodejs npm)   # Debian's npm brings hundreds of packages
 fi
 
 if ! command -v dpkg-query >/dev/null; then

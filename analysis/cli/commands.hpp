@@ -76,6 +76,7 @@ struct NewArgs {
     std::string file;
     std::string title, layout, fluid, method, condition; ///< empty: the starter's own
     std::vector<std::string> renewed, opened;
+    bool ask{}; ///< ask for all of these, and for what the starter states
 };
 
 int run_inspect(const InspectArgs&, std::ostream& out, std::ostream& err);
@@ -85,6 +86,6 @@ int run_guide(const GuideArgs&, std::ostream& out, std::ostream& err);
 int run_compare(const CompareArgs&, std::ostream& out, std::ostream& err);
 int run_pedal(const PedalArgs&, std::ostream& out, std::ostream& err);
 int run_study(const StudyArgs&, std::ostream& out, std::ostream& err);
-int run_new(const NewArgs&, std::ostream& out, std::ostream& err);
+int run_new(const NewArgs&, std::istream& in, std::ostream& out, std::ostream& err);
 
 } // namespace clearstroke

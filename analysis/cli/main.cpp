@@ -1,4 +1,5 @@
 // The program clearstroke: arguments and exit status only; each command is a function of commands.hpp.
+#include <algorithm>
 #include <csignal>
 #include <ctime>
 #include <iostream>
@@ -177,7 +178,15 @@ int main(int argc, char** argv) {
     command->add_option("--renewed", fresh.renewed, "parts fitted new, as \"LF caliper,RF caliper\"")
         ->delimiter(',');
     command->add_option("--opened", fresh.opened, "parts whose joint was opened")->delimiter(',');
-    command->callback([&] { status = run_new(fresh, std::cout, std::cerr); });
+    command->add_flag("--ask", fresh.ask,
+                      "ask for each of these; so it does on a terminal when none is given");
+    command->callback([&, command] {
+        const bool told = std::ranges::any_of(command->get_options(), [](const CLI::Option* option) {
+            return option->get_name() != "FILE" && option->count() > 0;
+        });
+        if (!told) fresh.ask = isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0;
+        status = run_new(fresh, std::cin, std::cout, std::cerr);
+    });
 
     try {
         app.parse(argc, argv);

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "analysis/cli/questions.hpp"
 #include "analysis/cli/request.hpp"
 #include "scenarios/starter.hpp"
 
@@ -26,17 +27,19 @@ StarterChoices choices_of(const NewArgs& args) {
 
 } // namespace
 
-int run_new(const NewArgs& args, std::ostream& out, std::ostream& err) {
+int run_new(const NewArgs& args, std::istream& in, std::ostream& out, std::ostream& err) {
     return guarded(err, [&]() -> int {
-        const std::string text = starter_scenario(choices_of(args));
-        (void)parse_scenario(
-            text, args.file); // a part that the layout does not have is refused before anything is written
         std::error_code ignored;
         if (std::filesystem::exists(args.file, ignored))
             throw WriteError(fmt::format("{}: is there already and is not overwritten", args.file));
+        const StarterChoices choices = choices_of(args);
+        const std::string text = args.ask ? ask_for_scenario(choices, in, out) : starter_scenario(choices);
+        (void)parse_scenario(
+            text, args.file); // a part that the layout does not have is refused before anything is written
         write_file(args.file, text);
-        out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n",
-                           args.file, args.file);
+        out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n"
+                           "A sheet of it: clearstroke guide {} -o sheet.html\n",
+                           args.file, args.file, args.file);
         if (!out.flush()) throw WriteError("standard output cannot be written");
         return exit_done;
     });

@@ -44,5 +44,14 @@ TEST(Starter, RefusesWhatTheReaderWouldRefuse) {
     EXPECT_THROW((void)starter_scenario(choices), std::invalid_argument);
 }
 
+TEST(Starter, TellsTheQuantitiesItStates) {
+    const std::string text = starter_scenario({});
+    const std::vector<StarterValue> values = values_of_starter(text);
+    ASSERT_FALSE(values.empty());
+    EXPECT_EQ(values.front().path, "master_cylinder.bore");
+    EXPECT_EQ(values[1].path, "lines.front.to_tee");
+    for (const StarterValue& v : values) EXPECT_EQ(text.substr(v.at, v.value.size()), v.value) << v.path;
+}
+
 } // namespace
 } // namespace clearstroke::testing

@@ -10,7 +10,9 @@ using nlohmann::ordered_json;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-std::string page_of(const std::string& title) { return sheet_page(ordered_json{{"scenario", {{"title", title}}}}, "en"); }
+std::string page_of(const std::string& title) {
+    return sheet_page(ordered_json{{"scenario", {{"title", title}}}}, "en");
+}
 
 std::string between(const std::string& text, const std::string& from, const std::string& to) {
     const auto begin = text.find(from) + from.size();
@@ -23,7 +25,8 @@ TEST(Page, DataGoesInAsTextOnly) {
     EXPECT_THAT(between(page, "<title>", "</title>"), HasSubstr("&lt;/script&gt;"));
     const std::string data = between(page, "id=\"data\">", "</script>");
     EXPECT_EQ(data.find_first_of("<>&"), std::string::npos);
-    EXPECT_EQ(ordered_json::parse(data)["scenario"]["title"], "</script><script>alert(1)</script><!-- & \u2028");
+    EXPECT_EQ(ordered_json::parse(data)["scenario"]["title"],
+              "</script><script>alert(1)</script><!-- & \u2028");
 }
 
 TEST(Page, HoldsBrokenBytesAsWellFormedText) {

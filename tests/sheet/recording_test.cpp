@@ -45,7 +45,9 @@ TEST(Film, ThinsOutToItsLength) {
     const Case c = small::two_wheels(2e-6, 1e-6);
     const Film coarse = film_plan(c, c.procedure.visits, {0.05, 5.0, 80});
     EXPECT_LE(coarse.instants.size(), 80u);
-    const auto over = [](const Film& f) { return std::ranges::count(f.instants, true, &Instant::stroke_over); };
+    const auto over = [](const Film& f) {
+        return std::ranges::count(f.instants, true, &Instant::stroke_over);
+    };
     EXPECT_EQ(over(coarse), over(film()));
 }
 

@@ -23,6 +23,7 @@ const longest = (labels: string[]) => Math.min(0.62 * width, 16 + (narrow ? 6 : 
 
 /** A chart's picture, its key and the sentence that stands for it where it can't be seen. */
 function figure(chart: Element, description: string, key: [string, number][] = []): HTMLElement {
+  for (const inner of chart.querySelectorAll("[aria-label]")) inner.removeAttribute("aria-label"); // one label for the whole
   chart.setAttribute("role", "img");
   chart.setAttribute("aria-label", description);
   return h("figure", { class: "chart" }, chart, key.length > 0 && h("ul", { class: "key" }, ...key.map(([label, i]) => h("li", {}, swatch(i), label))));

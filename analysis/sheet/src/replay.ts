@@ -52,7 +52,7 @@ class Player {
     this.stages = films.map((film) => stage(this.guide, film));
     this.floor.replaceChildren(...this.stages.map(({ node }) => node));
     this.floor.classList.toggle("two", films.length > 1);
-    this.scrub.max = `${this.length}`;
+    this.scrub.max = (Math.ceil(20 * this.length) / 20).toFixed(2);
     this.go(Math.min(this.time, this.length));
   }
 
