@@ -2,7 +2,7 @@
 import { bars, dots, lines, spans, type Dot } from "./charts";
 import { whole, type Guide, type Order } from "./data";
 import { h, table } from "./dom";
-import { count, t } from "./text";
+import { capital, count, t } from "./text";
 import { digits, expected, minutes, ml, mm_in, n_lbf } from "./units";
 
 type Part = HTMLElement | false;
@@ -83,7 +83,7 @@ function matters(guide: Guide): Part {
   const head = (["col_value", "col_assumed", "col_band", "col_how", "col_effect"] as const).map((key) => t(key));
   return part("matters", t("matters_title"), h("p", {}, t("matters_text")),
     spans(data, t("strokes_axis"), `${t("matters_title")}: ${data.map((d) => `${d.label} ${d.low}–${d.high}`).join("; ")}`),
-    table(t("matters_title"), head, measures.map((m) => [m.key, m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low} – ${m.strokes_at_high}`]), [4], true),
+    table(t("matters_title"), head, measures.map((m) => [m.key, m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low}, ${m.strokes_at_high}`]), [4], true),
     ...(changes.length > 0 ? changes.map((m) => h("p", {}, t("matters_change", { key: m.key, value: m.shown.changes_at! }))) : [h("p", {}, t("matters_holds"))]));
 }
 
@@ -110,7 +110,7 @@ function air(guide: Guide): Part {
     worth.length > 0 && bars(worth.flatMap((place) => amounts(place).map((value, i) => ({ label: place, kind: kinds[i]!, value }))), kinds, t("air_axis"),
       `${text} ${worth.map((place) => `${place}: ${amounts(place).map((x, i) => `${ml(x)} ${kinds[i]}`).join(", ")}`).join("; ")}`),
     guide.comparison.advice.length > 0 && h("div", {}, h("h4", {}, t("air_why")), h("p", {}, t("air_why_text")),
-      h("ul", {}, ...guide.comparison.advice.map((sentence) => h("li", {}, `${sentence}.`)))));
+      h("ul", {}, ...guide.comparison.advice.map((sentence) => h("li", {}, `${capital(sentence)}.`)))));
 }
 
 function course(guide: Guide): Part {

@@ -26,5 +26,4 @@ export const count = (key: Plural, n: number): string => {
 
 export const list = (key: List): string[] => text.lists[key];
 
-/** Texts one after the other, as the language joins them: "a, b and c". */
-export const joined = (parts: string[]): string => new Intl.ListFormat(language, { type: "conjunction" }).format(parts);
+export const capital = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;

@@ -1,7 +1,7 @@
 // The sheet proper: what to do, in which order, with what care.
 import type { Guide, Visit } from "./data";
 import { h, table } from "./dom";
-import { count, list, t, type List } from "./text";
+import { capital, count, list, t, type List } from "./text";
 import { digits, expected, m_ft, minutes, ml, ml_oz, mm_in, n_lbf, turns } from "./units";
 
 /** "pedal" or "lever", as the person who works it says. */
@@ -24,7 +24,7 @@ function part(id: string, title: string, ...children: (Node | string | false)[])
 
 function cautions(guide: Guide): HTMLElement {
   return part("cautions", t("cautions"), h("ul", { class: "cautions" }, ...guide.work.cautions.map(({ topic, text }) =>
-    h("li", {}, h("strong", {}, `${topic[0]!.toUpperCase()}${topic.slice(1)}. `), text))));
+    h("li", {}, h("strong", {}, `${capital(topic)}. `), text))));
 }
 
 function reserve_notes(guide: Guide): string[] {
@@ -82,7 +82,7 @@ function order(guide: Guide): HTMLElement {
 function each_stroke({ work }: Guide): HTMLElement {
   const acts = work.stroke.join(t("acts_then"));
   return part("stroke", t("stroke_title"), h("p", {}, t("stroke_text", {
-    acts: `${acts[0]!.toUpperCase()}${acts.slice(1)}`, share: (100 * work.stroke_share).toFixed(0), hold: `${digits(work.hold_s)} s`, dwell: `${digits(work.dwell_s)} s`,
+    acts: capital(acts), share: (100 * work.stroke_share).toFixed(0), hold: `${digits(work.hold_s)} s`, dwell: `${digits(work.dwell_s)} s`,
   })));
 }
 
@@ -90,14 +90,14 @@ function clear(guide: Guide): HTMLElement {
   const text = count("bubble_free", guide.work.clear_strokes);
   return h("div", { class: "pair" },
     part("clear", t("clear_title"), h("p", {}, t("clear_text", {
-      clear: `${text[0]!.toUpperCase()}${text.slice(1)}`, colour: guide.work.new_colour > 0 ? t("clear_colour") : "",
+      clear: capital(text), colour: guide.work.new_colour > 0 ? t("clear_colour") : "",
     }))),
     part("not_clear", t("not_clear_title"), h("ul", {}, ...list("not_clear").map((line) => h("li", {}, filled(line, worked(guide)))))));
 }
 
 function stays({ comparison }: Guide): HTMLElement {
   return part("stays", t("stays_title"), comparison.advice.length > 0
-    ? h("ul", {}, ...comparison.advice.map((sentence) => h("li", {}, `${sentence}.`)))
+    ? h("ul", {}, ...comparison.advice.map((sentence) => h("li", {}, `${capital(sentence)}.`)))
     : h("p", {}, t("stays_none")));
 }
 
