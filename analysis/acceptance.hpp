@@ -12,14 +12,18 @@
 
 namespace clearstroke {
 
+/// Brakes that a rule speaks of.
+enum class Assist { any, none, boosted };
+
 struct AcceptanceRule {
     std::string_view name, scope, standing; ///< standing: how far the text was verified
     double hold_force{}, hold_seconds{};    ///< [N], [s]
     double travel_force{};                  ///< [N]
     double travel_share{};                  ///< most of the travel from rest to the floor [-]
+    Assist assist{Assist::any};             ///< the engine runs in the travel test of boosted brakes
 };
 
-/// "570.5", "570.55", "Quebec", "Ohio".
+/// "570.5", "570.55", "Quebec", "Quebec boosted", "Ohio", "Ohio boosted".
 [[nodiscard]] std::span<const AcceptanceRule> acceptance_rules();
 [[nodiscard]] const AcceptanceRule* find_acceptance_rule(std::string_view name);
 
@@ -31,8 +35,10 @@ struct PedalFacts {
     double travel{}, without_air{};  ///< at the rule's travel force
     std::optional<double> available; ///< rest to floor
     std::optional<double> sink;      ///< gained while the rule's hold force was held
+    bool boosted{};
 };
 
+/// A sentence that must be heeded first begins with "Do not drive".
 struct Acceptance {
     Verdict verdict{};
     std::string sentence;

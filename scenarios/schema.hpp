@@ -68,6 +68,7 @@ struct KnownChildren {
 [[nodiscard]] std::span<const KeyRow> line_keys();
 [[nodiscard]] std::span<const KeyRow> wheel_keys();
 [[nodiscard]] std::span<const KeyRow> other_layout_keys();
+[[nodiscard]] std::span<const KeyRow> fault_keys();
 [[nodiscard]] std::span<const KeyRow> explicit_keys();
 
 } // namespace clearstroke

@@ -41,6 +41,10 @@ struct Volume {
     ElasticLaw walls;
     double gap_width{};          ///< thin gap behind a piston that is home [m]; 0: none
     std::vector<Port> ports;
+    // Faults; the pedal model (sim/pedal_model.hpp) feels them, the bleeding run does not.
+    double knocked_back{};       ///< volume by which pistons stand too far back; one stroke takes it up [m^3]
+    double leak{};               ///< weep to the outside per gauge pressure [m^3/(s Pa)]
+    double air_entry{};          ///< free air drawn in per suction [m^3/(s Pa)]
 };
 
 struct PortRef {
@@ -115,6 +119,19 @@ struct Piston {
     Cup cup;
     ReservoirId reservoir;
     int reservoir_chamber{};
+    // Faults, as those of Volume.
+    double bypass{};           ///< past the cup to the reservoir per gauge pressure [m^3/(s Pa)]
+    bool port_blocked{};       ///< compensating port shut at rest: what the cup let in stays
+};
+
+/// Vacuum booster: adds to the rod what the pedal gives, up to what its vacuum can,
+///     F_out = F_in + min((g - 1) max(F_in - F_0, 0), F_run-out v)                                 (M-5)
+/// v: share of the full vacuum. Each application without the engine leaves v (1 - s).
+struct Booster {
+    double gain{1.0};          ///< g [-]; 1: none fitted
+    double from{};             ///< F_0, rod force at which it starts to help [N]
+    double run_out{};          ///< most help at full vacuum [N]
+    double spent{};            ///< s, share of the vacuum that one application uses [-]
 };
 
 /// How rod and pistons move together. With rod travel x and one inner freedom u the compressions are
@@ -136,6 +153,7 @@ struct Actuator {
     double pad_travel{};           ///< available at pad or grip, rest to floor [m]; 0: not known
     double free_play{};            ///< at the rod, before the piston moves [m]
     bool hand{};                   ///< worked by hand (lever) rather than by foot
+    Booster booster;
 };
 
 struct Screw {

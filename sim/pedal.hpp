@@ -1,8 +1,9 @@
 #pragma once
-/// Quasi-static pedal: travel against force for given contents, all screws closed.
+/// Pedal: travel against force for given contents, all screws closed, and what the travel is made of.
+#include <string_view>
 #include <vector>
 
-#include "sim/run.hpp"
+#include "sim/pedal_stroke.hpp"
 
 namespace clearstroke {
 
@@ -10,12 +11,11 @@ struct PedalPoint {
     double pad_force{};                  ///< [N]
     double pad_travel{};                 ///< [m]
     std::vector<double> pressure;        ///< per piston of the actuator [Pa]
-    bool at_stop{};                      ///< a piston or the rod has reached its end
+    bool at_stop{};                      ///< a piston, the rod or the pad has reached its end
 };
 
-/// First stroke from rest. Compensating ports shut at their cut-off; what was displaced before went
-/// back to the reservoir. Contents keep their inventories; pressure is uniform in a circuit up to
-/// its heads, which are neglected (error below 0.1 bar).
+/// First stroke from rest, quasi-static, no vacuum in a booster. Compensating ports shut at their cut-off;
+/// what was displaced before went back to the reservoir. Contents keep their inventories.
 [[nodiscard]] PedalPoint pedal_at(const Simulation&, const State&, ActuatorId, double pad_force);
 [[nodiscard]] std::vector<PedalPoint> pedal_curve(const Simulation&, const State&, ActuatorId,
                                                   const std::vector<double>& pad_forces);
@@ -23,11 +23,20 @@ struct PedalPoint {
 /// The same State with every gas replaced by liquid: the layout without air.
 [[nodiscard]] State without_air(const Simulation&, const State&);
 
-/// Pad travel at `pad_force` on successive quick strokes, released for `gap` seconds between [m].
-[[nodiscard]] std::vector<double> successive_strokes(Simulation&, const State&, ActuatorId, double pad_force,
-                                                     int count, double gap);
+/// What gives way under the pedal.
+enum class Gives { lost_motion, air, fluid, hose, pipe, seals_and_pads, housing, slack, knocked_back, leaked, left_over };
+[[nodiscard]] std::string_view name_of(Gives);
 
-/// Pad travel gained while `pad_force` is held for `seconds` [m].
-[[nodiscard]] double sink_under_hold(Simulation&, const State&, ActuatorId, double pad_force, double seconds);
+/// A share of the travel, with the volume or line that it sits in; lost motion, what was knocked back, has
+/// leaked or was left from the stroke before belongs to no part.
+struct TravelShare {
+    Gives cause{};
+    bool of_line{};
+    std::size_t index{};
+    double travel{};  ///< at the pad [m]; left over: negative
+};
+
+/// Shares of the travel of a pressed pedal; they add up to it.
+[[nodiscard]] std::vector<TravelShare> split_travel(const Network&, const PedalModel&, const PedalState&, double gas_exponent = slow_gas);
 
 }  // namespace clearstroke

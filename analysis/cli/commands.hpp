@@ -59,6 +59,7 @@ struct CompareArgs : CommonArgs, SampleArgs {
 struct PedalArgs : CommonArgs {
     std::string rule{"570.5"};
     std::vector<double> forces; ///< [N]; empty: a usual range
+    double gap{0.5};            ///< between the strokes of a row [s]
 };
 
 struct StudyArgs {

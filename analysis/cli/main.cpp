@@ -141,11 +141,14 @@ int main(int argc, char** argv) {
         app.add_subcommand("pedal", "travel against force before and after bleeding, quick strokes, hold");
     add_common(*command, pedal, true);
     command->add_option("--method", pedal.method, "method instead of the file's")->type_name("NAME");
-    command->add_option("--rule", pedal.rule, "public rule: 570.5, 570.55, Quebec, Ohio")->type_name("NAME");
+    command->add_option("--rule", pedal.rule, "public rule: 570.5, 570.55, Quebec, Ohio, \"Ohio boosted\" ...")->type_name("NAME");
     command->add_option("--force", pedal.forces, "forces at pad or grip [N]")
         ->type_name("N")
         ->delimiter(',')
         ->check(CLI::PositiveNumber);
+    command->add_option("--gap", pedal.gap, "time between the strokes of a row [s]")
+        ->type_name("S")
+        ->check(CLI::NonNegativeNumber);
     command->callback([&] { status = run_pedal(pedal, std::cout, std::cerr); });
 
     StudyArgs study;

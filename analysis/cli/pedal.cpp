@@ -1,3 +1,4 @@
+#include <cmath>
 #include <ostream>
 
 #include <fmt/format.h>
@@ -33,27 +34,81 @@ Acceptance verdict_of(const PedalTest& test, const Network& net, const Acceptanc
     const Actuator& actuator = net.actuators[test.actuator.index];
     const std::optional<double> available =
         actuator.pad_travel > 0.0 ? std::optional(actuator.pad_travel) : std::nullopt;
-    return accept(rule, {test.travel_at_rule, test.without_air_at_rule, available, test.sink});
+    return accept(rule, {test.travel_at_rule, test.without_air_at_rule, available, test.sink,
+                         actuator.booster.gain > 1.0});
+}
+
+Lines curve_lines(const PedalTest& test) {
+    Table table({">force N", ">before 1st", ">2nd", ">3rd", ">after 1st", ">2nd", ">3rd", ">quick 1st", ">2nd",
+                 ">easing", ">no air", ""});
+    for (std::size_t i = 0; i < test.forces.size(); ++i) {
+        std::vector<std::string> row{fmt::format("{:.0f}", test.forces[i])};
+        for (const auto& curve : test.before.slow) row.push_back(mm_text(curve[i]));
+        for (const auto& curve : test.after.slow) row.push_back(mm_text(curve[i]));
+        for (const std::size_t n : {0U, 1U}) row.push_back(mm_text(test.after.quick[n][i]));
+        row.push_back(mm_text(test.after.easing[i]));
+        row.push_back(mm_text(test.without_air.slow[0][i]));
+        row.emplace_back(test.after.at_stop[i] ? "at its stop" : "");
+        table.row(std::move(row));
+    }
+    return table.lines();
+}
+
+Lines engine_lines(const PedalTest& test) {
+    Table table({">force N", ">engine running", ">stopped 1st", ">2nd", ">3rd", ">no vacuum"});
+    for (std::size_t i = 0; i < test.forces.size(); ++i) {
+        std::vector<std::string> row{fmt::format("{:.0f}", test.forces[i]), mm_text(test.engine.running[i])};
+        for (const auto& curve : test.engine.stopped) row.push_back(mm_text(curve[i]));
+        row.push_back(mm_text(test.after.slow[0][i]));
+        table.row(std::move(row));
+    }
+    return table.lines();
+}
+
+Lines split_lines(const PedalTest& test) {
+    constexpr double shown = 0.05e-3; // [m]
+    Lines lines{fmt::format("what the travel after bleeding is made of at {:.0f} N, no vacuum [mm]",
+                            test.test_force)};
+    Table table({">mm", "what gives", "where"});
+    double rest = 0.0, all = 0.0;
+    for (const NamedShare& share : test.split) {
+        all += share.travel;
+        if (std::abs(share.travel) < shown)
+            rest += share.travel;
+        else
+            table.row({fmt::format("{:.1f}", 1e3 * share.travel), share.cause, share.place});
+    }
+    table.row({fmt::format("{:.1f}", 1e3 * rest), "the rest", ""});
+    table.row({fmt::format("{:.1f}", 1e3 * all), "in all", ""});
+    append(lines, table.lines());
+    return lines;
+}
+
+Lines cost_lines(const PedalTest& test) {
+    Lines lines{fmt::format("what air costs at {:.0f} N after bleeding", test.test_force)};
+    Table table({"place", ">mm for 1 mL", "mL more to the limit"});
+    for (const AirCost& cost : test.air_costs)
+        table.row({cost.place, fmt::format("{:.1f}", 1e3 * cost.travel_per_ml),
+                   cost.to_the_limit  ? ml_text(*cost.to_the_limit)
+                   : test.limit_known ? "never: the cylinder's other chamber holds"
+                                      : "not known"});
+    append(lines, table.lines());
+    return lines;
 }
 
 Lines lines_of(const PedalTest& test, const Network& net, const AcceptanceRule* rule) {
     const Actuator& actuator = net.actuators[test.actuator.index];
-    Lines lines{fmt::format("{}: travel at the {} [mm]", actuator.name, actuator.hand ? "grip" : "pad")};
-    Table table({">force N", ">before", ">after", ">without air", ""});
-    for (std::size_t i = 0; i < test.forces.size(); ++i)
-        table.row({fmt::format("{:.0f}", test.forces[i]), mm_text(test.before[i]), mm_text(test.after[i]),
-                   mm_text(test.without_air[i]), test.at_stop[i] ? "at its stop" : ""});
-    append(lines, table.lines());
-    const auto strokes = [](const std::vector<double>& travel) {
-        Lines cells;
-        for (const double t : travel) cells.push_back(mm_text(t));
-        return fmt::format("{}", fmt::join(cells, ", "));
-    };
-    lines.push_back(fmt::format("three quick strokes at {:.0f} N: before {}; after {}", test.test_force,
-                                strokes(test.strokes_before), strokes(test.strokes_after)));
-    lines.push_back(fmt::format("held {:.0f} s at {:.0f} N: sinks {} mm", test.hold_seconds, test.hold_force,
-                                mm_text(test.sink)));
-    append(lines, wrap(verdict_of(test, net, rule).sentence, text_width));
+    Lines lines = wrap(verdict_of(test, net, rule).sentence, text_width);
+    lines.push_back(fmt::format("{}: travel at the {} [mm], strokes {:.2g} s apart", actuator.name,
+                                actuator.hand ? "grip" : "pad", test.pace.gap));
+    append(lines, curve_lines(test));
+    if (!test.engine.running.empty()) append(lines, engine_lines(test));
+    lines.push_back(fmt::format("held {:.0f} s at {:.0f} N: sinks {} mm before, {} mm after; fresh stroke after it "
+                                "{:+.1f} mm",
+                                test.hold_seconds, test.hold_force, mm_text(test.sink_before), mm_text(test.sink),
+                                1e3 * test.recovered));
+    append(lines, split_lines(test));
+    append(lines, cost_lines(test));
     lines.emplace_back();
     return lines;
 }
@@ -64,22 +119,50 @@ Json curve_json(const std::vector<double>& travel) {
     return list;
 }
 
+Json curves_json(const std::vector<std::vector<double>>& curves) {
+    Json list = Json::array();
+    for (const auto& curve : curves) list.push_back(curve_json(curve));
+    return list;
+}
+
+Json strokes_json(const StrokeCurves& c) {
+    return {{"slow_strokes_mm", curves_json(c.slow)},
+            {"quick_strokes_mm", curves_json(c.quick)},
+            {"easing_mm", curve_json(c.easing)}};
+}
+
 Json json_of(const PedalTest& test, const Network& net, const AcceptanceRule* rule) {
     const Acceptance verdict = verdict_of(test, net, rule);
+    Json split = Json::array(), costs = Json::array();
+    for (const NamedShare& s : test.split)
+        split.push_back({{"cause", s.cause}, {"place", s.place}, {"travel_mm", in_mm(s.travel)}});
+    for (const AirCost& cost : test.air_costs)
+        costs.push_back({{"place", cost.place},
+                         {"travel_mm_per_ml", in_mm(cost.travel_per_ml)},
+                         {"air_ml_to_the_limit",
+                          cost.to_the_limit ? Json(in_ml(*cost.to_the_limit)) : Json(nullptr)}});
     return {{"actuator", net.actuators[test.actuator.index].name},
+            {"sentence", verdict.sentence},
+            {"verdict", std::string(name_of(verdict.verdict))},
+            {"rule", rule ? Json(std::string(rule->scope)) : Json(nullptr)},
             {"force_n", test.forces},
-            {"before_mm", curve_json(test.before)},
-            {"after_mm", curve_json(test.after)},
-            {"without_air_mm", curve_json(test.without_air)},
-            {"test_force_n", test.test_force},
-            {"three_strokes_before_mm", curve_json(test.strokes_before)},
-            {"three_strokes_after_mm", curve_json(test.strokes_after)},
+            {"before_mm", curve_json(test.before.slow[0])},
+            {"after_mm", curve_json(test.after.slow[0])},
+            {"without_air_mm", curve_json(test.without_air.slow[0])},
+            {"gap_s", test.pace.gap},
+            {"before", strokes_json(test.before)},
+            {"after", strokes_json(test.after)},
+            {"without_air", strokes_json(test.without_air)},
+            {"engine_running_mm", curve_json(test.engine.running)},
+            {"engine_stopped_mm", curves_json(test.engine.stopped)},
             {"hold_force_n", test.hold_force},
             {"hold_s", test.hold_seconds},
+            {"sink_before_mm", in_mm(test.sink_before)},
             {"sink_mm", in_mm(test.sink)},
-            {"rule", rule ? Json(std::string(rule->scope)) : Json(nullptr)},
-            {"verdict", std::string(name_of(verdict.verdict))},
-            {"sentence", verdict.sentence}};
+            {"recovered_mm", in_mm(test.recovered)},
+            {"split_force_n", test.test_force},
+            {"split", split},
+            {"air_cost", costs}};
 }
 
 } // namespace
@@ -100,7 +183,7 @@ int run_pedal(const PedalArgs& args, std::ostream& out, std::ostream& err) {
         for (const ActuatorId id : working_actuators(c.network)) {
             const Actuator& actuator = c.network.actuators[id.index];
             const AcceptanceRule* rule = rule_held_for(c.network, id) ? chosen : nullptr;
-            const PedalTest test = test_pedal(c, cases, id, forces_for(args, actuator), rule);
+            const PedalTest test = test_pedal(c, cases, id, forces_for(args, actuator), rule, {args.gap});
             append(lines, lines_of(test, c.network, rule));
             json["actuators"].push_back(json_of(test, c.network, rule));
         }

@@ -69,6 +69,7 @@ void build_car(Inputs&, Parts&);
 void build_motorcycle(Inputs&, Parts&);
 void build_clutch(Inputs&, Parts&);
 void build_listed_parts(Inputs&, Parts&);
+void build_faults(Inputs&, Parts&);
 void build_conditions(Inputs&, Parts&);
 void build_contents(Inputs&, Parts&);
 [[nodiscard]] Procedure build_procedure(Inputs&, const Parts&);

@@ -55,7 +55,7 @@ const std::vector<KeyRow>& key_table() {
     static const std::vector<KeyRow> table = [] {
         std::vector<KeyRow> all;
         for (const auto part : {general_keys(), work_keys(), cylinder_keys(), line_keys(), wheel_keys(),
-                                other_layout_keys(), explicit_keys()})
+                                other_layout_keys(), fault_keys(), explicit_keys()})
             std::ranges::copy(part, std::back_inserter(all));
         return all;
     }();

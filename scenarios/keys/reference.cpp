@@ -74,7 +74,7 @@ family in brackets holds for that family of layouts only.
 } // namespace
 
 std::string key_reference_markdown() {
-    const std::array<Page, 7> pages{
+    const std::array<Page, 8> pages{
         Page{"General", "Question, fluid, conditions, person, stop rule, clear hose, screws, method.",
              general_keys()},
         Page{"Work done and where air stands",
@@ -88,6 +88,10 @@ std::string key_reference_markdown() {
         Page{"Pipes, hoses, heights", "", line_keys()},
         Page{"Calipers and drums", "", wheel_keys()},
         Page{"Motorcycle and clutch", "", other_layout_keys()},
+        Page{"Booster and faults",
+             "A vacuum booster on every foot pedal, when `[booster]` is there. Faults change the pedal (`clearstroke pedal`); "
+             "the bleeding run does not feel them, except a swollen hose.",
+             fault_keys()},
         Page{"Explicit form",
              "Every part by name, in lists of tables (`[[volumes]] name = \"LF caliper\"`) or as a table "
              "(`[volumes.\"LF caliper\"]`). An entry with the name of a part that the shorthand made changes "

@@ -8,6 +8,7 @@ namespace {
 
 using testing::HasSubstr;
 using testing::Not;
+using testing::StartsWith;
 
 const AcceptanceRule* light() { return find_acceptance_rule("570.5"); }
 
@@ -49,6 +50,23 @@ TEST(Acceptance, SinkingFailsWhateverTheTravel) {
     const Acceptance a = accept(light(), {0.030, 0.030, 0.140, 0.006});
     EXPECT_EQ(a.verdict, Verdict::not_met);
     EXPECT_THAT(a.sentence, HasSubstr("sinks 6.0 mm in 10 s at 556 N"));
+    EXPECT_THAT(a.sentence, StartsWith("Do not drive: "));
+}
+
+TEST(Acceptance, SinkingLeadsEvenWhereTheReserveCannotBeJudged) {
+    const Acceptance a = accept(light(), {0.030, 0.030, {}, 0.006});
+    EXPECT_EQ(a.verdict, Verdict::not_met);
+    EXPECT_THAT(a.sentence, StartsWith("Do not drive: the pedal sinks 6.0 mm"));
+}
+
+TEST(Acceptance, FailedReserveLeads) {
+    EXPECT_THAT(accept(light(), {0.0801, 0.05, 0.100, {}}).sentence, StartsWith("Do not drive: "));
+}
+
+TEST(Acceptance, RuleOfAnotherScopeSaysSo) {
+    const PedalFacts boosted{0.060, 0.052, 0.140, 0.0, true};
+    EXPECT_THAT(accept(find_acceptance_rule("Ohio"), boosted).sentence, HasSubstr("without a booster"));
+    EXPECT_THAT(accept(find_acceptance_rule("Ohio boosted"), boosted).sentence, Not(HasSubstr("that rule is for")));
 }
 
 TEST(Acceptance, WithoutTheTravelToTheFloorItCannotBeJudged) {

@@ -49,7 +49,7 @@ public:
 
     void put(const Volume& v) {
         row("volume", v.name, v.place, v.content, v.height, v.ahead, v.outboard, v.cavity.bore_radius,
-            v.cavity.depth, v.cavity.axis_tilt, v.walls, v.gap_width);
+            v.cavity.depth, v.cavity.axis_tilt, v.walls, v.gap_width, v.knocked_back, v.leak, v.air_entry);
         for (const Port& p : v.ports)
             row("port", p.name, p.place.clock, p.place.axial, p.place.radial, p.diameter, p.solid_angle);
     }
@@ -64,10 +64,10 @@ public:
     }
     void put(const Actuator& a) {
         row("actuator", a.name, int(a.coupling), a.bar_share, a.bar_travel, a.friction, a.rod_friction,
-            a.ratio, a.pad_travel, a.free_play, a.hand);
+            a.ratio, a.pad_travel, a.free_play, a.hand, a.booster.gain, a.booster.from, a.booster.run_out, a.booster.spent);
         for (const Piston& p : a.pistons)
             row("piston", p.chamber, p.area, p.stroke, p.spring.preload, p.spring.rate, p.cut_off, p.port,
-                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber);
+                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber, p.bypass, p.port_blocked);
     }
     void put(const Screw& s) {
         const BleedScrew& g = s.geometry;

@@ -1,0 +1,57 @@
+// Booster and faults: set by the names of parts, kept by the explicit form.
+#include "tests/scenarios/support.hpp"
+
+namespace clearstroke::testing {
+namespace {
+
+constexpr const char* faulty = R"(
+[booster]
+gain = 4
+[faults]
+blocked_ports = ["secondary chamber"]
+[faults.bypass]
+"primary chamber" = "0.001 mL/s/bar"
+[faults.leak]
+"LR caliper" = "0.002 mL/s/bar"
+[faults.air_entry]
+"RR caliper" = "0.5 mL/s/bar"
+[faults.knocked_back]
+"LF caliper" = "1.2 mL"
+[faults.swollen]
+"RF hose" = 4
+)";
+
+const Volume& volume(const Case& c, const std::string& name) {
+    return *std::ranges::find(c.network.volumes, name, &Volume::name);
+}
+const Line& line(const Case& c, const std::string& name) {
+    return *std::ranges::find(c.network.lines, name, &Line::name);
+}
+
+TEST(Faults, StandInTheirPartsInSI) {
+    const Case c = usual_case(parse(faulty)), sound = usual_case(parse(""));
+    const Actuator& a = c.network.actuators[0];
+    EXPECT_EQ(a.booster.gain, 4.0);
+    EXPECT_EQ(sound.network.actuators[0].booster.gain, 1.0);
+    EXPECT_NEAR(a.pistons[0].bypass, 1e-14, 1e-20); // 0.001 mL/s/bar = 1e-9 m^3/s over 1e5 Pa
+    EXPECT_TRUE(a.pistons[1].port_blocked);
+    EXPECT_NEAR(volume(c, "LR caliper").leak, 2e-14, 1e-20);
+    EXPECT_NEAR(volume(c, "RR caliper").air_entry, 5e-12, 1e-18);
+    EXPECT_NEAR(volume(c, "LF caliper").knocked_back, 1.2e-6, 1e-15);
+    EXPECT_NEAR(line(c, "RF hose").walls.compliance, 4.0 * line(sound, "RF hose").walls.compliance, 1e-20);
+}
+
+TEST(Faults, TheExplicitFormKeepsThem) {
+    const Scenario s = parse(faulty);
+    EXPECT_EQ(every_bit(usual_case(parse_scenario(s.expanded_toml, "expanded.toml"))), every_bit(usual_case(s)));
+}
+
+TEST(Faults, AnUnknownPartIsRefusedByName) {
+    for (const char* text : {"[faults.leak]\n\"LX caliper\" = \"0.1 mL/s/bar\"\n",
+                             "[faults.bypass]\n\"LF caliper\" = \"0.1 mL/s/bar\"\n",
+                             "[faults.swollen]\n\"LF\" = 3\n", "[faults]\nblocked_ports = [\"rear\"]\n"})
+        EXPECT_THROW((void)parse(text), ScenarioError) << text;
+}
+
+} // namespace
+} // namespace clearstroke::testing
