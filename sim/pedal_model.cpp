@@ -118,7 +118,8 @@ PedalCircuit circuit_of(const Network& net, const State& s, const Layout& layout
         const VolumeState& state = s.volumes[v];
         const Volume& volume = net.volumes[v];
         out.parts.push_back({false, v, state.gas, state.pressure, state.liquid, volume.walls, state.play_memory,
-                             volume.knocked_back, volume.leak, volume.air_entry});
+                             volume.knocked_back, volume.leak, volume.air_entry,
+                             volume.walls.take_up_volume > 0.0 && volume.ahead <= 0.0});
     }
     for (std::size_t l = 0; l < net.lines.size(); ++l)
         if (paths.line(l)) out.parts.push_back(part_of_line(net.lines[l], l, s.lines[l]));

@@ -23,6 +23,7 @@ struct PedalPart {
     ElasticLaw walls;
     double play_memory{};  ///< at rest [Pa]
     double knocked_back{}, leak{}, air_entry{};  ///< see network.hpp
+    bool shoes{};          ///< drum shoes behind the middle of the vehicle, where a hand brake acts
 };
 
 /// One piston and what it feeds.
