@@ -105,18 +105,26 @@ std::optional<std::array<double, 3>> air_interval(const Likelihood& likelihood, 
     return out;
 }
 
-std::vector<double> predicted(const Likelihood& likelihood, const std::vector<double>& weights,
-                              const std::vector<std::size_t>& set) {
-    Eigen::VectorXd sum = Eigen::VectorXd::Zero(likelihood.components().front().mean.size());
+/// Each reading from the others: with P the inverse covariance of a component, y_i - (P (y - m))_i / P_ii with
+/// variance 1 / P_ii; components of the set by their weight.
+void predict(Diagnosis& d, const Likelihood& likelihood, const std::vector<double>& weights, const Eigen::VectorXd& values) {
+    const auto& set = d.sets.front().suspects;
+    Eigen::ArrayXd mean = Eigen::ArrayXd::Zero(values.size()), square = mean;
     double all = 0.0;
     for (std::size_t i = 0; i < weights.size(); ++i) {
         const auto& c = likelihood.components()[i];
-        if (std::ranges::find(set, c.suspect) == set.end()) continue;
-        sum += weights[i] * c.mean;
+        if (weights[i] <= 0.0 || std::ranges::find(set, c.suspect) == set.end()) continue;
+        const Eigen::MatrixXd inverse = c.whiten.transpose() * c.whiten;
+        const Eigen::ArrayXd alone = inverse.diagonal().array();
+        const Eigen::ArrayXd here = values.array() - (inverse * (values - c.mean)).array() / alone;
+        mean += weights[i] * here;
+        square += weights[i] * (here.square() + 1.0 / alone);
         all += weights[i];
     }
-    sum /= all;
-    return {sum.begin(), sum.end()};
+    mean /= all;
+    const Eigen::ArrayXd spread = (square / all - mean.square()).max(0.0).sqrt();
+    d.predicted.assign(mean.begin(), mean.end());
+    d.predicted_error.assign(spread.begin(), spread.end());
 }
 
 Finding finding_of(const Diagnosis& d, const Likelihood& likelihood, double misfit, Eigen::Index readings) {
@@ -188,7 +196,7 @@ Diagnosis diagnose(const DiagnosisBank& bank, const Likelihood& likelihood, cons
         if (dangerous(cause)) out.danger_probability += out.suspect_probability[h];
     }
     out.air = air_interval(likelihood, weights);
-    out.predicted = predicted(likelihood, weights, out.sets.front().suspects);
+    predict(out, likelihood, weights, values);
     out.information = separation.information;
     out.finding = finding_of(out, likelihood, likelihood.misfit(values), values.size());
     return out;

@@ -73,7 +73,8 @@ struct Diagnosis {
     std::vector<double> suspect_probability;
     double air_probability{}, danger_probability{};
     std::optional<std::array<double, 3>> air;  ///< 5 %, 50 %, 95 % of the free air, given that it is air [m^3]
-    std::vector<double> predicted;           ///< of each reading taken, mean under the most probable set
+    /// Of each reading taken, from all the others under the most probable set: mean and standard deviation.
+    std::vector<double> predicted, predicted_error;
     double information{};
 };
 

@@ -60,6 +60,9 @@ struct PedalArgs : CommonArgs {
     std::string rule{"570.5"};
     std::vector<double> forces; ///< [N]; empty: a usual range
     double gap{0.5};            ///< between the strokes of a row [s]
+    std::string measured;       ///< job record to read against the model; empty: none
+    int trials{};               ///< synthetic pedals per cause; 0: none
+    long seed{1};               ///< of the trials
 };
 
 struct StudyArgs {
@@ -78,6 +81,8 @@ struct NewArgs {
     std::string title, layout, fluid, method, condition; ///< empty: the starter's own
     std::vector<std::string> renewed, opened;
     bool ask{}; ///< ask for all of these, and for what the starter states
+    bool record{};        ///< a job record to fill in, not a scenario
+    std::string scenario; ///< whose screws and hoses the record lists; empty: four wheels
 };
 
 int run_inspect(const InspectArgs&, std::ostream& out, std::ostream& err);

@@ -149,6 +149,12 @@ int main(int argc, char** argv) {
     command->add_option("--gap", pedal.gap, "time between the strokes of a row [s]")
         ->type_name("S")
         ->check(CLI::NonNegativeNumber);
+    command->add_option("--measured", pedal.measured, "job record (see new --record): what was measured, read against the model")
+        ->type_name("RECORD");
+    command->add_option("--trials", pedal.trials, "diagnoses N synthetic pedals for each cause on this layout")
+        ->type_name("N")
+        ->check(CLI::PositiveNumber);
+    command->add_option("--seed", pedal.seed, "of the trials")->type_name("N")->check(CLI::NonNegativeNumber);
     command->callback([&] { status = run_pedal(pedal, std::cout, std::cerr); });
 
     StudyArgs study;
@@ -181,6 +187,7 @@ int main(int argc, char** argv) {
     command->add_option("--renewed", fresh.renewed, "parts fitted new, as \"LF caliper,RF caliper\"")
         ->delimiter(',');
     command->add_option("--opened", fresh.opened, "parts whose joint was opened")->delimiter(',');
+<<<<<<< HEAD
     command->add_flag("--ask", fresh.ask,
                       "ask for each of these; so it does on a terminal when none is given");
     command->callback([&, command] {
@@ -190,6 +197,11 @@ int main(int argc, char** argv) {
         if (!told) fresh.ask = isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0;
         status = run_new(fresh, std::cin, std::cout, std::cerr);
     });
+=======
+    command->add_flag("--record", fresh.record, "writes a job record to fill in instead");
+    command->add_option("--scenario", fresh.scenario, "file whose screws and hoses the record lists")->type_name("FILE");
+    command->callback([&] { status = run_new(fresh, std::cout, std::cerr); });
+>>>>>>> a5f89f6 (Read job records and weigh them in pedal --measured; try the diagnosis with pedal --trials)
 
     try {
         app.parse(argc, argv);

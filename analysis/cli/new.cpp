@@ -5,6 +5,7 @@
 
 #include "analysis/cli/questions.hpp"
 #include "analysis/cli/request.hpp"
+#include "scenarios/record.hpp"
 #include "scenarios/starter.hpp"
 
 namespace clearstroke {
@@ -25,10 +26,32 @@ StarterChoices choices_of(const NewArgs& args) {
     return choices;
 }
 
+/// A record with the screws and flexible hoses of a scenario, or of the usual four wheels.
+std::string record_of(const NewArgs& args) {
+    const Scenario scenario =
+        args.scenario.empty() ? parse_scenario(starter_scenario({}), "starter") : read_scenario(args.scenario);
+    const Network net = usual_case(scenario).network;
+    std::vector<std::string> screws, hoses;
+    for (const Screw& s : net.screws) screws.push_back(s.name);
+    for (const Line& l : net.lines)
+        if (l.elastic_hose) hoses.push_back(l.name);
+    return record_template(screws, hoses);
+}
+
+std::string scenario_of(const NewArgs& args) {
+    std::string text = starter_scenario(choices_of(args));
+    (void)parse_scenario(text, args.file); // a part that the layout does not have is refused before anything is written
+    return text;
+}
+
 } // namespace
 
 int run_new(const NewArgs& args, std::istream& in, std::ostream& out, std::ostream& err) {
     return guarded(err, [&]() -> int {
+<<<<<<< HEAD
+=======
+        const std::string text = args.record ? record_of(args) : scenario_of(args);
+>>>>>>> a5f89f6 (Read job records and weigh them in pedal --measured; try the diagnosis with pedal --trials)
         std::error_code ignored;
         if (std::filesystem::exists(args.file, ignored))
             throw WriteError(fmt::format("{}: is there already and is not overwritten", args.file));
@@ -37,9 +60,17 @@ int run_new(const NewArgs& args, std::istream& in, std::ostream& out, std::ostre
         (void)parse_scenario(
             text, args.file); // a part that the layout does not have is refused before anything is written
         write_file(args.file, text);
+<<<<<<< HEAD
         out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n"
                            "A sheet of it: clearstroke guide {} -o sheet.html\n",
                            args.file, args.file, args.file);
+=======
+        if (args.record)
+            out << fmt::format("{} written. Fill it in, then: clearstroke pedal SCENARIO --measured {}\n", args.file, args.file);
+        else
+            out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n",
+                           args.file, args.file);
+>>>>>>> a5f89f6 (Read job records and weigh them in pedal --measured; try the diagnosis with pedal --trials)
         if (!out.flush()) throw WriteError("standard output cannot be written");
         return exit_done;
     });

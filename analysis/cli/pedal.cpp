@@ -5,6 +5,7 @@
 #include <fmt/ranges.h>
 
 #include "analysis/acceptance.hpp"
+#include "analysis/cli/diagnosis.hpp"
 #include "analysis/cli/json.hpp"
 #include "analysis/cli/request.hpp"
 #include "analysis/cli/text.hpp"
@@ -171,6 +172,11 @@ int run_pedal(const PedalArgs& args, std::ostream& out, std::ostream& err) {
     return guarded(err, [&]() -> int {
         const AcceptanceRule* chosen = rule_from(args.rule);
         const Scenario scenario = load(args);
+        if (!args.measured.empty() || args.trials > 0) {
+            const DiagnosisReport report = args.trials > 0 ? trials_report(args, scenario) : diagnosis_report(args, scenario);
+            emit(args, out, args.json ? document(report.json) : join(report.lines));
+            return exit_done;
+        }
         const Case c = usual_case(scenario);
         const PedalCases cases = bled_state(c);
         if (!cases.status.usable()) throw ComputationError(cases.status.detail);
