@@ -77,7 +77,8 @@ double entropy(const std::vector<double>& p) {
 }
 
 /// 5 %, 50 % and 95 % of the air among the air suspects: amounts on a grid, evenly spread in the logarithm.
-std::optional<std::array<double, 3>> air_interval(const Likelihood& likelihood, const std::vector<double>& weights) {
+std::optional<std::array<double, 3>> air_interval(const Likelihood& likelihood,
+                                                  const std::vector<double>& weights) {
     std::map<double, double> by_amount;
     double all = 0.0;
     for (std::size_t i = 0; i < weights.size(); ++i) {
@@ -105,9 +106,10 @@ std::optional<std::array<double, 3>> air_interval(const Likelihood& likelihood, 
     return out;
 }
 
-/// Each reading from the others: with P the inverse covariance of a component, y_i - (P (y - m))_i / P_ii with
-/// variance 1 / P_ii; components of the set by their weight.
-void predict(Diagnosis& d, const Likelihood& likelihood, const std::vector<double>& weights, const Eigen::VectorXd& values) {
+/// Each reading from the others: with P the inverse covariance of a component, y_i - (P (y - m))_i / P_ii
+/// with variance 1 / P_ii; components of the set by their weight.
+void predict(Diagnosis& d, const Likelihood& likelihood, const std::vector<double>& weights,
+             const Eigen::VectorXd& values) {
     const auto& set = d.sets.front().suspects;
     Eigen::ArrayXd mean = Eigen::ArrayXd::Zero(values.size()), square = mean;
     double all = 0.0;
@@ -128,14 +130,15 @@ void predict(Diagnosis& d, const Likelihood& likelihood, const std::vector<doubl
 }
 
 Finding finding_of(const Diagnosis& d, const Likelihood& likelihood, double misfit, Eigen::Index readings) {
-    if (readings > 0 && misfit > quantile(boost::math::chi_squared(static_cast<double>(readings)), fits_within))
+    if (readings > 0 &&
+        misfit > quantile(boost::math::chi_squared(static_cast<double>(readings)), fits_within))
         return Finding::none_fits;
     const WeighedSet& first = d.sets.front();
     const bool with_none = std::ranges::any_of(
         first.suspects, [&](std::size_t h) { return likelihood.cause(h) == Cause::none; });
     if (!with_none) return first.probability >= told_from ? Finding::told : Finding::cannot_tell;
-    const bool sound = first.suspects.size() == 1 && first.probability >= told_from &&
-                       d.danger_probability <= danger_below;
+    const bool sound =
+        first.suspects.size() == 1 && first.probability >= told_from && d.danger_probability <= danger_below;
     return sound ? Finding::no_fault : Finding::cannot_tell;
 }
 
@@ -186,13 +189,15 @@ Diagnosis diagnose(const DiagnosisBank& bank, const Likelihood& likelihood, cons
     for (const auto& set : separation.sets) {
         WeighedSet weighed{set, 0.0};
         for (const std::size_t h : set) weighed.probability += out.suspect_probability[h];
-        std::ranges::stable_sort(weighed.suspects, std::greater{}, [&](std::size_t h) { return out.suspect_probability[h]; });
+        std::ranges::stable_sort(weighed.suspects, std::greater{},
+                                 [&](std::size_t h) { return out.suspect_probability[h]; });
         out.sets.push_back(std::move(weighed));
     }
     std::ranges::stable_sort(out.sets, std::greater{}, &WeighedSet::probability);
     for (std::size_t h = 0; h < bank.suspects.size(); ++h) {
         const Cause cause = bank.suspects[h].cause;
-        if (cause == Cause::air || cause == Cause::air_entry) out.air_probability += out.suspect_probability[h];
+        if (cause == Cause::air || cause == Cause::air_entry)
+            out.air_probability += out.suspect_probability[h];
         if (dangerous(cause)) out.danger_probability += out.suspect_probability[h];
     }
     out.air = air_interval(likelihood, weights);

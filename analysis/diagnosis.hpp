@@ -22,8 +22,8 @@ struct Seen {
 
 /// Readings of a bank that were taken, and the variance of taking them.
 struct Taken {
-    std::vector<std::size_t> readings;  ///< indices into the bank's, in its order
-    std::vector<double> error;          ///< standard deviation of each
+    std::vector<std::size_t> readings; ///< indices into the bank's, in its order
+    std::vector<double> error;         ///< standard deviation of each
 };
 
 /// The bank reduced to what was taken: one Gaussian per suspect and amount.
@@ -33,9 +33,9 @@ public:
 
     struct Component {
         std::size_t suspect{};
-        double amount{}, weight{};  ///< prior weight; all add up to one
+        double amount{}, weight{}; ///< prior weight; all add up to one
         Eigen::VectorXd mean;
-        Eigen::MatrixXd spread, whiten;  ///< L and its inverse, L L^T = C + R
+        Eigen::MatrixXd spread, whiten; ///< L and its inverse, L L^T = C + R
         double log_norm{};
     };
     [[nodiscard]] const std::vector<Component>& components() const { return components_; }
@@ -56,7 +56,8 @@ private:
 /// Suspects that cannot be told apart, and how much the readings can tell in all.
 struct Separation {
     std::vector<std::vector<std::size_t>> sets;
-    double information{};  ///< share of the uncertainty about the set that the readings take away, expected [-]
+    double
+        information{}; ///< share of the uncertainty about the set that the readings take away, expected [-]
 };
 [[nodiscard]] Separation separate(const DiagnosisBank&, const Likelihood&, const Seen&);
 
@@ -69,10 +70,10 @@ enum class Finding { told, no_fault, cannot_tell, none_fits };
 
 struct Diagnosis {
     Finding finding{};
-    std::vector<WeighedSet> sets;            ///< most probable first
+    std::vector<WeighedSet> sets; ///< most probable first
     std::vector<double> suspect_probability;
     double air_probability{}, danger_probability{};
-    std::optional<std::array<double, 3>> air;  ///< 5 %, 50 %, 95 % of the free air, given that it is air [m^3]
+    std::optional<std::array<double, 3>> air; ///< 5 %, 50 %, 95 % of the free air, given that it is air [m^3]
     /// Of each reading taken, from all the others under the most probable set: mean and standard deviation.
     std::vector<double> predicted, predicted_error;
     double information{};

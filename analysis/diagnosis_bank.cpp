@@ -42,7 +42,7 @@ std::vector<std::vector<double>> sobol_points(std::size_t count, std::size_t dim
 
 /// Everything that one sample fixes.
 struct Sample {
-    std::optional<FullModel> base;  ///< none: the factory refuses these values
+    std::optional<FullModel> base; ///< none: the factory refuses these values
     Hand hand;
     std::vector<ShutOff> clamps;
 };

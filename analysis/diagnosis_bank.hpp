@@ -6,8 +6,8 @@
 /// give a mean m and a covariance C. With R the variance of the readings themselves, y the readings and the
 /// amounts equally likely in their logarithm,
 ///     p(y | suspect) = mean over amounts of N(y; m, C + R)                                           (W-1)
-/// between two amounts m and C are interpolated. Source: ours; the Gaussian summary of a sampled likelihood is
-/// known as synthetic likelihood (wood2010) [from memory].
+/// between two amounts m and C are interpolated. Source: ours; the Gaussian summary of a sampled likelihood
+/// is known as synthetic likelihood (wood2010) [from memory].
 #include <optional>
 #include <span>
 #include <vector>
@@ -22,7 +22,7 @@ namespace clearstroke {
 
 struct BankSettings {
     std::size_t samples{192}, amounts{12};
-    double force_error{0.05};  ///< of a reading of the force gauge, standard deviation [-]
+    double force_error{0.05}; ///< of a reading of the force gauge, standard deviation [-]
 };
 
 /// Readings under one amount of a fault.
@@ -33,7 +33,7 @@ struct AmountReadings {
 };
 
 struct DiagnosisBank {
-    Network network;  ///< at the usual values
+    Network network; ///< at the usual values
     ActuatorId actuator;
     std::vector<Reading> readings;
     std::vector<Suspect> suspects;
@@ -50,7 +50,8 @@ struct FullModel {
 
 /// A parameter's value at u in (0, 1): its usual value at 1/2, evenly to either end of its band; `stretch`
 /// widens the band about the usual value. Parameters of a group share their u.
-[[nodiscard]] std::vector<double> values_at(const CaseFactory&, std::span<const double> u, double stretch = 1.0);
+[[nodiscard]] std::vector<double> values_at(const CaseFactory&, std::span<const double> u,
+                                            double stretch = 1.0);
 /// How many numbers u that takes.
 [[nodiscard]] std::size_t independent_values(const CaseFactory&);
 
@@ -58,6 +59,7 @@ struct FullModel {
 inline constexpr std::size_t hand_values = 3;
 [[nodiscard]] Hand hand_at(std::span<const double> u, std::size_t readings, double force_error);
 
-[[nodiscard]] DiagnosisBank make_bank(const CaseFactory&, ActuatorId, std::vector<Reading>, const BankSettings& = {});
+[[nodiscard]] DiagnosisBank make_bank(const CaseFactory&, ActuatorId, std::vector<Reading>,
+                                      const BankSettings& = {});
 
 } // namespace clearstroke

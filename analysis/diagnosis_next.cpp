@@ -19,7 +19,8 @@ double entropy(const std::vector<double>& p) {
 
 /// Entropy left by looking at something with a few outcomes, each with its chance under a cause.
 template <class Chance>
-double left_after_look(const Likelihood& likelihood, const std::vector<double>& suspects, int kinds, Chance chance) {
+double left_after_look(const Likelihood& likelihood, const std::vector<double>& suspects, int kinds,
+                       Chance chance) {
     double out = 0.0;
     for (int kind = 0; kind < kinds; ++kind) {
         std::vector<double> after;
@@ -35,8 +36,8 @@ double left_after_look(const Likelihood& likelihood, const std::vector<double>& 
 }
 
 /// Entropy left by readings: outcomes are drawn from the components by their weight now.
-double left_after_readings(const DiagnosisBank& bank, const Taken& taken, const Eigen::VectorXd& values, const Seen& seen,
-                           const FurtherTest& test, const std::vector<double>& weights) {
+double left_after_readings(const DiagnosisBank& bank, const Taken& taken, const Eigen::VectorXd& values,
+                           const Seen& seen, const FurtherTest& test, const std::vector<double>& weights) {
     Taken more = taken;
     more.readings.insert(more.readings.end(), test.readings.begin(), test.readings.end());
     more.error.insert(more.error.end(), test.error.begin(), test.error.end());
@@ -50,7 +51,9 @@ double left_after_readings(const DiagnosisBank& bank, const Taken& taken, const 
         while (at + 1 < weights.size() && passed + weights[at] < u) passed += weights[at++];
         const auto& c = then.components()[at];
         Eigen::VectorXd z(n), all(n);
-        if (k > 0) z.head(k) = c.whiten.topLeftCorner(k, k).triangularView<Eigen::Lower>() * (values - c.mean.head(k));
+        if (k > 0)
+            z.head(k) =
+                c.whiten.topLeftCorner(k, k).triangularView<Eigen::Lower>() * (values - c.mean.head(k));
         for (Eigen::Index j = k; j < n; ++j) z[j] = random.normal();
         all = c.mean + c.spread.triangularView<Eigen::Lower>() * z;
         if (k > 0) all.head(k) = values;
@@ -61,17 +64,20 @@ double left_after_readings(const DiagnosisBank& bank, const Taken& taken, const 
 
 } // namespace
 
-std::vector<FurtherTest> rank_tests(const DiagnosisBank& bank, const Taken& taken, const Eigen::VectorXd& values,
-                                    const Seen& seen, std::vector<FurtherTest> tests) {
+std::vector<FurtherTest> rank_tests(const DiagnosisBank& bank, const Taken& taken,
+                                    const Eigen::VectorXd& values, const Seen& seen,
+                                    std::vector<FurtherTest> tests) {
     const Likelihood now(bank, taken);
     const std::vector<double> weights = now.weigh(values, seen), suspects = now.by_suspect(weights);
     const double before = entropy(suspects);
     for (FurtherTest& test : tests) {
         double left = before;
         if (test.bubbles)
-            left = left_after_look(now, suspects, 3, [](int kind, Cause c) { return chance_of(static_cast<Bubbles>(kind), c); });
+            left = left_after_look(
+                now, suspects, 3, [](int kind, Cause c) { return chance_of(static_cast<Bubbles>(kind), c); });
         else if (test.wet)
-            left = left_after_look(now, suspects, 2, [](int kind, Cause c) { return chance_of_wet(kind == 1, c); });
+            left = left_after_look(now, suspects, 2,
+                                   [](int kind, Cause c) { return chance_of_wet(kind == 1, c); });
         else
             left = left_after_readings(bank, taken, values, seen, test, weights);
         test.information = std::max(before - left, 0.0);

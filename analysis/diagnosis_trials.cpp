@@ -12,7 +12,7 @@
 namespace clearstroke {
 namespace {
 
-constexpr double foot_force = 200.0, hand_force = 80.0; // of the readings at one force [N]
+constexpr double foot_force = 200.0, hand_force = 80.0;     // of the readings at one force [N]
 constexpr double gap = 0.5, rest = 120.0, hold_time = 60.0; // [s]
 
 /// One pedal with its truth.
@@ -32,7 +32,8 @@ public:
 
     void prepare() {
         const FullModel usual = full_model(factory_, actuator_, usual_values(factory_));
-        bank_ = make_bank(factory_, actuator_, usual_readings(usual.network, actuator_, settings_.clamps), settings_.bank);
+        bank_ = make_bank(factory_, actuator_, usual_readings(usual.network, actuator_, settings_.clamps),
+                          settings_.bank);
         for (std::size_t i = 0; i < bank_.readings.size(); ++i) {
             taken_.readings.push_back(i);
             taken_.error.push_back(usual_error(bank_.readings[i]));
@@ -49,7 +50,8 @@ public:
         if (settings_.mismatched) {
             distort(base, random);
             if (random.uniform() < 1.0 / 3.0) {
-                second = bank_.suspects[static_cast<std::size_t>(random.uniform() * static_cast<double>(bank_.suspects.size()))];
+                second = bank_.suspects[static_cast<std::size_t>(random.uniform() *
+                                                                 static_cast<double>(bank_.suspects.size()))];
                 afflict(base.model, second, drawn_amount(second, random));
             }
         }
@@ -57,7 +59,8 @@ public:
         std::vector<double> u(hand_values + bank_.readings.size());
         for (double& x : u) x = random.uniform();
         const auto clamps = clamps_of(bank_.readings, base.network, base.model);
-        const auto values = read_pedal(base.model, bank_.readings, clamps, hand_at(u, bank_.readings.size(), settings_.bank.force_error));
+        const auto values = read_pedal(base.model, bank_.readings, clamps,
+                                       hand_at(u, bank_.readings.size(), settings_.bank.force_error));
         out.values.resize(static_cast<Eigen::Index>(values.size()));
         for (std::size_t i = 0; i < values.size(); ++i)
             out.values[static_cast<Eigen::Index>(i)] = values[i] + taken_.error[i] * random.normal();
@@ -81,7 +84,8 @@ private:
             std::vector<double> u(independent_values(factory_));
             for (double& x : u) x = random.uniform();
             try {
-                return full_model(factory_, actuator_, values_at(factory_, u, settings_.mismatched ? 2.0 : 1.0));
+                return full_model(factory_, actuator_,
+                                  values_at(factory_, u, settings_.mismatched ? 2.0 : 1.0));
             } catch (const std::invalid_argument&) {
                 continue;
             }
@@ -105,7 +109,8 @@ private:
     /// Other laws than the bank's: hoses straight or saturating early, seals with more or less play, gas
     /// stiffer than isothermal on slow strokes too (as 20 % more or less of it).
     static void distort(FullModel& m, CounterRandom& random) {
-        const double hose = std::pow(2.0, 2.0 * random.uniform() - 1.0), knee = std::pow(3.0, 2.0 * random.uniform() - 1.0);
+        const double hose = std::pow(2.0, 2.0 * random.uniform() - 1.0),
+                     knee = std::pow(3.0, 2.0 * random.uniform() - 1.0);
         const double play = std::pow(2.0, 2.0 * random.uniform() - 1.0), gas = 0.8 + 0.4 * random.uniform();
         for (PedalCircuit& c : m.model.circuits)
             for (PedalPart& p : c.parts) {
@@ -139,9 +144,7 @@ std::vector<Reading> usual_readings(const Network& net, ActuatorId id, bool clam
     return out;
 }
 
-double usual_error(const Reading& r) {
-    return r.what == Reads::lost ? 1e-6 : 1e-3;
-}
+double usual_error(const Reading& r) { return r.what == Reads::lost ? 1e-6 : 1e-3; }
 
 TrialTable run_trials(const CaseFactory& factory, ActuatorId actuator, const TrialSettings& settings) {
     Trials trials(factory, actuator, settings);
@@ -152,7 +155,8 @@ TrialTable run_trials(const CaseFactory& factory, ActuatorId actuator, const Tri
     TrialTable table{{}, separate(bank, likelihood, both), bank.suspects};
     std::map<std::pair<Cause, std::string>, std::vector<std::size_t>> rows;
     for (std::size_t h = 0; h < bank.suspects.size(); ++h)
-        rows[{bank.suspects[h].cause, bank.suspects[h].cause == Cause::air ? bank.suspects[h].place : ""}].push_back(h);
+        rows[{bank.suspects[h].cause, bank.suspects[h].cause == Cause::air ? bank.suspects[h].place : ""}]
+            .push_back(h);
     for (const auto& [key, members] : rows) {
         const std::size_t stream = table.rows.size() * settings.per_cause;
         TrialRow row{key.first, key.second, settings.per_cause, 0, 0, 0, 0, 0, 0, {}};
@@ -167,7 +171,8 @@ TrialTable run_trials(const CaseFactory& factory, ActuatorId actuator, const Tri
             const Diagnosis& d = told[n];
             const std::size_t truth = members[n % members.size()];
             const auto holds = [&](std::size_t rank) {
-                return rank < d.sets.size() && std::ranges::find(d.sets[rank].suspects, truth) != d.sets[rank].suspects.end();
+                return rank < d.sets.size() &&
+                       std::ranges::find(d.sets[rank].suspects, truth) != d.sets[rank].suspects.end();
             };
             row.first += holds(0);
             row.among_two += holds(0) || holds(1);
@@ -176,7 +181,8 @@ TrialTable run_trials(const CaseFactory& factory, ActuatorId actuator, const Tri
             row.none_fits += d.finding == Finding::none_fits;
             row.air_inside += air[n] > 0.0 && d.air && air[n] >= (*d.air)[0] && air[n] <= (*d.air)[2];
             for (std::size_t h = 0; h < bank.suspects.size(); ++h)
-                row.weight[static_cast<std::size_t>(bank.suspects[h].cause)] += d.suspect_probability[h] / static_cast<double>(settings.per_cause);
+                row.weight[static_cast<std::size_t>(bank.suspects[h].cause)] +=
+                    d.suspect_probability[h] / static_cast<double>(settings.per_cause);
         }
         table.rows.push_back(std::move(row));
     }

@@ -10,16 +10,17 @@
 
 namespace clearstroke {
 
-/// Readings of a usual test at a pedal: three forces, two more strokes, a rest, a hold, the engine if there is
-/// a booster, the hand brake if there are shoes; every flexible hose clamped in turn if wanted.
+/// Readings of a usual test at a pedal: three forces, two more strokes, a rest, a hold, the engine if there
+/// is a booster, the hand brake if there are shoes; every flexible hose clamped in turn if wanted.
 [[nodiscard]] std::vector<Reading> usual_readings(const Network&, ActuatorId, bool clamps);
 /// Standard deviation of a reading with a ruler, a watch and a measure: 1 mm, 1 mL.
 [[nodiscard]] double usual_error(const Reading&);
 
 struct TrialSettings {
-    std::size_t per_cause{500};  ///< of air: per place
+    std::size_t per_cause{500}; ///< of air: per place
     bool clamps{};
-    bool mismatched{};  ///< other hose, roll-back and gas laws, bands twice as wide, a second fault in every third trial
+    bool mismatched{}; ///< other hose, roll-back and gas laws, bands twice as wide, a second fault in every
+                       ///< third trial
     std::uint64_t seed{1};
     BankSettings bank;
 };
@@ -27,11 +28,11 @@ struct TrialSettings {
 /// How the trials of one cause (of air: one place) came out.
 struct TrialRow {
     Cause cause{};
-    std::string place;                         ///< of air; else empty
-    std::size_t trials{}, first{}, among_two{};///< the set with the truth was first; among the first two
+    std::string place;                          ///< of air; else empty
+    std::size_t trials{}, first{}, among_two{}; ///< the set with the truth was first; among the first two
     std::size_t no_fault{}, cannot_tell{}, none_fits{};
-    std::size_t air_inside{};                  ///< true air within the 90 % interval
-    std::array<double, causes_in_all> weight{};///< mean probability given to each cause
+    std::size_t air_inside{};                   ///< true air within the 90 % interval
+    std::array<double, causes_in_all> weight{}; ///< mean probability given to each cause
 };
 
 struct TrialTable {

@@ -23,7 +23,8 @@ std::vector<double> prior(const std::vector<Suspect>& suspects) {
     for (const Suspect& s : suspects) places[static_cast<std::size_t>(s.cause)] += 1.0;
     const auto causes = static_cast<double>(std::ranges::count_if(places, [](double n) { return n > 0.0; }));
     std::vector<double> out;
-    for (const Suspect& s : suspects) out.push_back(1.0 / (causes * places[static_cast<std::size_t>(s.cause)]));
+    for (const Suspect& s : suspects)
+        out.push_back(1.0 / (causes * places[static_cast<std::size_t>(s.cause)]));
     return out;
 }
 
@@ -33,7 +34,9 @@ Likelihood::Likelihood(const DiagnosisBank& bank, const Taken& taken) {
     const auto k = static_cast<Eigen::Index>(taken.readings.size());
     Eigen::VectorXd variance(k);
     for (Eigen::Index i = 0; i < k; ++i) variance[i] = std::pow(taken.error[static_cast<std::size_t>(i)], 2);
-    const auto at = [&](Eigen::Index i) { return static_cast<Eigen::Index>(taken.readings[static_cast<std::size_t>(i)]); };
+    const auto at = [&](Eigen::Index i) {
+        return static_cast<Eigen::Index>(taken.readings[static_cast<std::size_t>(i)]);
+    };
     const std::vector<double> chance = prior(bank.suspects);
     for (std::size_t h = 0; h < bank.suspects.size(); ++h) {
         causes_.push_back(bank.suspects[h].cause);
@@ -52,7 +55,8 @@ Likelihood::Likelihood(const DiagnosisBank& bank, const Taken& taken) {
             for (Eigen::Index i = 0; i < k; ++i) {
                 c.mean[i] = (1.0 - share) * a.mean[at(i)] + share * b.mean[at(i)];
                 for (Eigen::Index j = 0; j < k; ++j)
-                    spread(i, j) += (1.0 - share) * a.covariance(at(i), at(j)) + share * b.covariance(at(i), at(j));
+                    spread(i, j) +=
+                        (1.0 - share) * a.covariance(at(i), at(j)) + share * b.covariance(at(i), at(j));
             }
             c.spread = spread.llt().matrixL();
             c.whiten = c.spread.triangularView<Eigen::Lower>().solve(Eigen::MatrixXd::Identity(k, k));
@@ -67,7 +71,8 @@ std::vector<double> Likelihood::weigh(const Eigen::VectorXd& values, const Seen&
     double most = -1e300;
     for (const Component& c : components_) {
         const double distance = (c.whiten.triangularView<Eigen::Lower>() * (values - c.mean)).squaredNorm();
-        out.push_back(std::log(c.weight) + c.log_norm - 0.5 * distance + log_chance(seen, causes_[c.suspect]));
+        out.push_back(std::log(c.weight) + c.log_norm - 0.5 * distance +
+                      log_chance(seen, causes_[c.suspect]));
         most = std::max(most, out.back());
     }
     double sum = 0.0;

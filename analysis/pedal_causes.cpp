@@ -7,8 +7,9 @@
 namespace clearstroke {
 namespace {
 
-constexpr double weak_seal_from = 1e4, weak_seal_to = 2e5; // gauge over which a seal rolls back further [Pa], ours
-constexpr double most_of_a_part = 0.9;                     // share that air can fill
+constexpr double weak_seal_from = 1e4,
+                 weak_seal_to = 2e5;   // gauge over which a seal rolls back further [Pa], ours
+constexpr double most_of_a_part = 0.9; // share that air can fill
 
 struct Row {
     Cause cause;
@@ -21,28 +22,71 @@ struct Row {
 
 constexpr Row rows[] = {
     {Cause::none, "no fault", "none needed", {}, false, {0.90, 0.09, 0.01}, 0.02},
-    {Cause::air, "air",
-     "bleed that place; if nothing comes, it is air that this procedure can't move: see `orders` and turn or unbolt the part",
-     {0.5e-6, 10e-6}, false, {0.35, 0.60, 0.05}, 0.02},
-    {Cause::air_entry, "a joint that draws air", "renew the seal or joint there, then bleed again",
-     {0.5e-6, 10e-6}, true, {0.03, 0.12, 0.85}, 0.10},
-    {Cause::slack, "shoe slack", "adjust the shoes until they just drag; look at the adjusters",
-     {0.5e-6, 10e-6}, false, {0.90, 0.09, 0.01}, 0.02},
-    {Cause::roll_back, "pistons drawn back at every release",
+    {Cause::air,
+     "air",
+     "bleed that place; if nothing comes, it is air that this procedure can't move: see `orders` and turn or "
+     "unbolt the part",
+     {0.5e-6, 10e-6},
+     false,
+     {0.35, 0.60, 0.05},
+     0.02},
+    {Cause::air_entry,
+     "a joint that draws air",
+     "renew the seal or joint there, then bleed again",
+     {0.5e-6, 10e-6},
+     true,
+     {0.03, 0.12, 0.85},
+     0.10},
+    {Cause::slack,
+     "shoe slack",
+     "adjust the shoes until they just drag; look at the adjusters",
+     {0.5e-6, 10e-6},
+     false,
+     {0.90, 0.09, 0.01},
+     0.02},
+    {Cause::roll_back,
+     "pistons drawn back at every release",
      "free piston and slides, renew the piston seal; look for a disc that flexes or runs out",
-     {0.5e-6, 8e-6}, false, {0.90, 0.09, 0.01}, 0.02},
-    {Cause::knock_back, "pistons knocked back once",
+     {0.5e-6, 8e-6},
+     false,
+     {0.90, 0.09, 0.01},
+     0.02},
+    {Cause::knock_back,
+     "pistons knocked back once",
      "pump until firm; if it comes back after driving, look at wheel bearings and disc run-out",
-     {0.5e-6, 8e-6}, false, {0.90, 0.09, 0.01}, 0.02},
+     {0.5e-6, 8e-6},
+     false,
+     {0.90, 0.09, 0.01},
+     0.02},
     {Cause::hose, "a hose that swells", "renew the hose", {4.0, 20.0}, false, {0.90, 0.09, 0.01}, 0.02},
-    {Cause::bypass, "cup bypass in the cylinder", "renew or rebuild the master cylinder",
-     {5e-15, 5e-13}, true, {0.85, 0.10, 0.05}, 0.03},
-    {Cause::leak, "an external leak", "find the wet place and renew that part; top up and bleed",
-     {5e-15, 5e-13}, true, {0.75, 0.15, 0.10}, 0.85},
-    {Cause::blocked_port, "a compensating port that stays shut",
-     "give the push rod its play; clear or renew the cylinder", {}, true, {0.90, 0.09, 0.01}, 0.02},
-    {Cause::booster_out, "the booster does not help", "look at vacuum hose, one-way valve and booster",
-     {0.7, 1.0}, true, {0.90, 0.09, 0.01}, 0.02},
+    {Cause::bypass,
+     "cup bypass in the cylinder",
+     "renew or rebuild the master cylinder",
+     {5e-15, 5e-13},
+     true,
+     {0.85, 0.10, 0.05},
+     0.03},
+    {Cause::leak,
+     "an external leak",
+     "find the wet place and renew that part; top up and bleed",
+     {5e-15, 5e-13},
+     true,
+     {0.75, 0.15, 0.10},
+     0.85},
+    {Cause::blocked_port,
+     "a compensating port that stays shut",
+     "give the push rod its play; clear or renew the cylinder",
+     {},
+     true,
+     {0.90, 0.09, 0.01},
+     0.02},
+    {Cause::booster_out,
+     "the booster does not help",
+     "look at vacuum hose, one-way valve and booster",
+     {0.7, 1.0},
+     true,
+     {0.90, 0.09, 0.01},
+     0.02},
 };
 static_assert(std::size(rows) == causes_in_all);
 
@@ -80,7 +124,8 @@ private:
             const bool cylinder = !p.line && p.index == circuit.piston.chamber.index;
             const std::string& place = cylinder ? chamber : place_of(net_, p);
             add(Cause::air, place, {c, i}, content(net_, p));
-            if (p.line && net_.lines[p.index].elastic_hose) add(Cause::hose, net_.lines[p.index].name, {c, i});
+            if (p.line && net_.lines[p.index].elastic_hose)
+                add(Cause::hose, net_.lines[p.index].name, {c, i});
             if (p.line || cylinder) continue;
             add(Cause::air_entry, place, {c, i}, content(net_, p));
             if (p.walls.take_up_volume > 0.0) {

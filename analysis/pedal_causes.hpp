@@ -10,7 +10,19 @@
 
 namespace clearstroke {
 
-enum class Cause { none, air, air_entry, slack, roll_back, knock_back, hose, bypass, leak, blocked_port, booster_out };
+enum class Cause {
+    none,
+    air,
+    air_entry,
+    slack,
+    roll_back,
+    knock_back,
+    hose,
+    bypass,
+    leak,
+    blocked_port,
+    booster_out
+};
 inline constexpr std::size_t causes_in_all = 11;
 
 [[nodiscard]] std::string_view name_of(Cause);
@@ -32,9 +44,10 @@ struct PartAt {
 
 struct Suspect {
     Cause cause{};
-    std::string place;          ///< empty: none
-    std::vector<PartAt> parts;  ///< that share the amount; of bypass and blocked port: the circuit alone counts
-    double room{};              ///< most free air that the parts hold [m^3]; air only
+    std::string place; ///< empty: none
+    std::vector<PartAt>
+        parts;     ///< that share the amount; of bypass and blocked port: the circuit alone counts
+    double room{}; ///< most free air that the parts hold [m^3]; air only
     [[nodiscard]] std::string name() const;
 };
 
@@ -46,7 +59,8 @@ void afflict(PedalModel&, const Suspect&, double amount);
 
 /// What a person sees at the screws while bleeding, and around the parts.
 enum class Bubbles { none, declined, did_not_decline };
-inline constexpr double air_entry_while_pumping = 1e-11; ///< conductance of a joint that draws air [m^3/(s Pa)], ours
+inline constexpr double air_entry_while_pumping =
+    1e-11; ///< conductance of a joint that draws air [m^3/(s Pa)], ours
 
 /// Chance that a person sees this under a cause [-] (ours: judgement, not data).
 [[nodiscard]] double chance_of(Bubbles, Cause);

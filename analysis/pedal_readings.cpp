@@ -14,7 +14,8 @@ constexpr double minute = 60.0;       // rest between tests [s]
 /// One person's session on one model.
 class Session {
 public:
-    Session(const PedalModel& model, const Hand& hand) : model_(model), hand_(hand), state_(used_before(model)) {}
+    Session(const PedalModel& model, const Hand& hand)
+        : model_(model), hand_(hand), state_(used_before(model)) {}
 
     double read(const Reading& r, double force, const ShutOff& clamp) {
         switch (r.what) {
@@ -101,7 +102,8 @@ std::string text_of(const Reading& r, const Network& net) {
     case Reads::travel:
         return fmt::format("first stroke at {:.0f} N", r.force);
     case Reads::stroke:
-        return fmt::format("stroke {} at {:.0f} N, {:.2g} s after the one before", r.count, r.force, r.seconds);
+        return fmt::format("stroke {} at {:.0f} N, {:.2g} s after the one before", r.count, r.force,
+                           r.seconds);
     case Reads::rested:
         return fmt::format("stroke at {:.0f} N after {:.0f} s of rest", r.force, r.seconds);
     case Reads::sink:
@@ -125,7 +127,8 @@ void in_order_of_work(std::vector<MeasuredReading>& readings) {
     });
 }
 
-std::vector<ShutOff> clamps_of(std::span<const Reading> readings, const Network& net, const PedalModel& model) {
+std::vector<ShutOff> clamps_of(std::span<const Reading> readings, const Network& net,
+                               const PedalModel& model) {
     std::vector<ShutOff> out;
     for (const Reading& r : readings)
         out.push_back(r.what == Reads::clamped ? shut_off_by(model, net, r.hose) : ShutOff{});

@@ -47,7 +47,7 @@ struct NamedShare {
 /// Cost of air in one place, and how much of it uses up what the rule leaves (or all, without a rule).
 struct AirCost {
     std::string place;
-    double travel_per_ml{}; ///< of the first millilitre [m]
+    double travel_per_ml{};             ///< of the first millilitre [m]
     std::optional<double> to_the_limit; ///< more free air that brings the travel to the limit [m^3]
 };
 

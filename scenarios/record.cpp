@@ -19,13 +19,31 @@ struct RecordKey {
     std::string_view path, unit; ///< no unit: text
 };
 constexpr RecordKey keys[] = {
-    {"date", ""}, {"circuit", ""}, {"done_by", ""}, {"checked_by", ""}, {"fluid.grade", ""}, {"fluid.opened", ""},
-    {"gauge.force_error", "1"}, {"gauge.ruler", "mm"}, {"gauge.measure", "mL"},
-    {"strokes.force", "N"}, {"strokes.gap", "s"}, {"strokes.second", "mm"}, {"strokes.third", "mm"},
-    {"rested.force", "N"}, {"rested.after", "s"}, {"rested.travel", "mm"},
-    {"hold.force", "N"}, {"hold.seconds", "s"}, {"hold.sink", "mm"}, {"hold.lost", "mL"},
-    {"engine.force", "N"}, {"engine.goes_down", "mm"}, {"clamped.force", "N"},
-    {"hand_brake.force", "N"}, {"hand_brake.travel", "mm"},
+    {"date", ""},
+    {"circuit", ""},
+    {"done_by", ""},
+    {"checked_by", ""},
+    {"fluid.grade", ""},
+    {"fluid.opened", ""},
+    {"gauge.force_error", "1"},
+    {"gauge.ruler", "mm"},
+    {"gauge.measure", "mL"},
+    {"strokes.force", "N"},
+    {"strokes.gap", "s"},
+    {"strokes.second", "mm"},
+    {"strokes.third", "mm"},
+    {"rested.force", "N"},
+    {"rested.after", "s"},
+    {"rested.travel", "mm"},
+    {"hold.force", "N"},
+    {"hold.seconds", "s"},
+    {"hold.sink", "mm"},
+    {"hold.lost", "mL"},
+    {"engine.force", "N"},
+    {"engine.goes_down", "mm"},
+    {"clamped.force", "N"},
+    {"hand_brake.force", "N"},
+    {"hand_brake.travel", "mm"},
 };
 constexpr std::array bubble_words{"none", "declined", "did not decline"};
 
@@ -75,11 +93,15 @@ private:
             const ReadQuantity read = read_quantity(*text, unit);
             if (read.fault == QuantityFault::none && read.value.usual >= 0.0) return read.value.usual;
         }
-        fault(node.source(), key, fmt::format("is not a quantity in {} of zero or more; allowed: text such as \"35 {}\", or \"\" when not measured", unit, unit));
+        fault(node.source(), key,
+              fmt::format("is not a quantity in {} of zero or more; allowed: text such as \"35 {}\", or \"\" "
+                          "when not measured",
+                          unit, unit));
         return std::nullopt;
     }
 
-    void by_force(const std::string& name, const toml::node& node, const std::string& key, std::vector<std::pair<double, double>>& out) {
+    void by_force(const std::string& name, const toml::node& node, const std::string& key,
+                  std::vector<std::pair<double, double>>& out) {
         const ReadQuantity force = read_quantity(name, "N");
         if (force.fault != QuantityFault::none || !(force.value.usual > 0.0))
             return fault(node.source(), key, "is not a force; allowed: \"200 N\" = \"41 mm\"");
@@ -94,14 +116,17 @@ private:
         if (left_out(node)) return;
         const auto text = node.value_exact<std::string>();
         if (!text || std::ranges::find(bubble_words, *text) == bubble_words.end())
-            return fault(node.source(), key, fmt::format("is not what can be seen; allowed: {}", fmt::join(bubble_words, ", ")));
+            return fault(node.source(), key,
+                         fmt::format("is not what can be seen; allowed: {}", fmt::join(bubble_words, ", ")));
         record_.bubbles = *text;
     }
 
     void truth(const toml::node& node, const std::string& key, std::optional<bool>& out) {
         if (left_out(node)) return;
         out = node.value_exact<bool>();
-        if (!out) fault(node.source(), key, "is not true or false; allowed: true, false, or \"\" when not looked at");
+        if (!out)
+            fault(node.source(), key,
+                  "is not true or false; allowed: true, false, or \"\" when not looked at");
     }
 
     void count(const toml::node& node, const std::string& key, std::optional<int>& out) {
@@ -150,11 +175,13 @@ private:
     }
 
     void unknown(const std::string& path, const toml::source_region& at) {
-        std::vector<std::string> known{"travel", "travel_before", "clamped.travel", "seen.bubbles", "seen.wet", "screws", "torque_done"};
+        std::vector<std::string> known{"travel",   "travel_before", "clamped.travel", "seen.bubbles",
+                                       "seen.wet", "screws",        "torque_done"};
         for (const RecordKey& k : keys) known.emplace_back(k.path);
         const std::string near = nearest(path, known);
-        fault(at, path, near.empty() ? fmt::format("unknown key; known in a record: {}", fmt::join(known, ", "))
-                                     : fmt::format("unknown key; did you mean \"{}\"?", near));
+        fault(at, path,
+              near.empty() ? fmt::format("unknown key; known in a record: {}", fmt::join(known, ", "))
+                           : fmt::format("unknown key; did you mean \"{}\"?", near));
     }
 };
 
@@ -181,7 +208,8 @@ JobRecord read_record(const std::filesystem::path& path) {
     std::ostringstream text;
     text << file.rdbuf();
     if (!file || std::filesystem::is_directory(path))
-        throw std::filesystem::filesystem_error("cannot be read", path, std::make_error_code(std::errc::io_error));
+        throw std::filesystem::filesystem_error("cannot be read", path,
+                                                std::make_error_code(std::errc::io_error));
     return parse_record(text.str(), path.generic_string());
 }
 
@@ -253,7 +281,8 @@ wet = ""                      # true when any part was wet
 # The screws, in the order they were bled: strokes, stroke of the last bubble, fluid that came out.
 )";
     for (const std::string& screw : screws)
-        out += fmt::format("[[screws]]\nname = {}\nstrokes = \"\"\nlast_bubble = \"\"\nfluid = \"\"\n", toml_string(screw));
+        out += fmt::format("[[screws]]\nname = {}\nstrokes = \"\"\nlast_bubble = \"\"\nfluid = \"\"\n",
+                           toml_string(screw));
     return out;
 }
 

@@ -8,10 +8,10 @@
 namespace clearstroke {
 
 struct PedalPoint {
-    double pad_force{};                  ///< [N]
-    double pad_travel{};                 ///< [m]
-    std::vector<double> pressure;        ///< per piston of the actuator [Pa]
-    bool at_stop{};                      ///< a piston, the rod or the pad has reached its end
+    double pad_force{};           ///< [N]
+    double pad_travel{};          ///< [m]
+    std::vector<double> pressure; ///< per piston of the actuator [Pa]
+    bool at_stop{};               ///< a piston, the rod or the pad has reached its end
 };
 
 /// First stroke from rest, quasi-static, no vacuum in a booster. Compensating ports shut at their cut-off;
@@ -24,7 +24,19 @@ struct PedalPoint {
 [[nodiscard]] State without_air(const Simulation&, const State&);
 
 /// What gives way under the pedal.
-enum class Gives { lost_motion, air, fluid, hose, pipe, seals_and_pads, housing, slack, knocked_back, leaked, left_over };
+enum class Gives {
+    lost_motion,
+    air,
+    fluid,
+    hose,
+    pipe,
+    seals_and_pads,
+    housing,
+    slack,
+    knocked_back,
+    leaked,
+    left_over
+};
 [[nodiscard]] std::string_view name_of(Gives);
 
 /// A share of the travel, with the volume or line that it sits in; lost motion, what was knocked back, has
@@ -33,10 +45,11 @@ struct TravelShare {
     Gives cause{};
     bool of_line{};
     std::size_t index{};
-    double travel{};  ///< at the pad [m]; left over: negative
+    double travel{}; ///< at the pad [m]; left over: negative
 };
 
 /// Shares of the travel of a pressed pedal; they add up to it.
-[[nodiscard]] std::vector<TravelShare> split_travel(const Network&, const PedalModel&, const PedalState&, double gas_exponent = slow_gas);
+[[nodiscard]] std::vector<TravelShare> split_travel(const Network&, const PedalModel&, const PedalState&,
+                                                    double gas_exponent = slow_gas);
 
-}  // namespace clearstroke
+} // namespace clearstroke

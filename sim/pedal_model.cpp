@@ -12,8 +12,9 @@ namespace {
 /// Nodes that a chamber reaches, and resistance of the path there; a shared stretch counts once for each
 /// end that it feeds, as they all flow back at once.
 class Paths {
-  public:
-    Paths(const Network& net, std::size_t chamber, std::ptrdiff_t without = -1) : net_(net), without_(without) {
+public:
+    Paths(const Network& net, std::size_t chamber, std::ptrdiff_t without = -1)
+        : net_(net), without_(without) {
         node_seen_.assign(net.volumes.size() + net.junctions.size(), 0);
         line_seen_.assign(net.lines.size(), 0);
         for (std::size_t l = 0; l < net.lines.size(); ++l)
@@ -34,7 +35,7 @@ class Paths {
     };
     [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
 
-  private:
+private:
     const Network& net_;
     std::ptrdiff_t without_;
     std::vector<char> node_seen_, line_seen_;
@@ -43,7 +44,8 @@ class Paths {
 
     [[nodiscard]] std::ptrdiff_t node(const End& end) const {
         if (const auto* p = std::get_if<PortRef>(&end)) return static_cast<std::ptrdiff_t>(p->volume.index);
-        if (const auto* j = std::get_if<JunctionId>(&end)) return static_cast<std::ptrdiff_t>(net_.volumes.size() + j->index);
+        if (const auto* j = std::get_if<JunctionId>(&end))
+            return static_cast<std::ptrdiff_t>(net_.volumes.size() + j->index);
         return -1;
     }
 
@@ -61,12 +63,15 @@ class Paths {
                 line_seen_[l] = 1;
                 std::ptrdiff_t other = -1;
                 for (const End* end : {&net_.lines[l].from, &net_.lines[l].to})
-                    if (const auto n = node(*end); n >= 0 && n != static_cast<std::ptrdiff_t>(here.node)) other = n;
+                    if (const auto n = node(*end); n >= 0 && n != static_cast<std::ptrdiff_t>(here.node))
+                        other = n;
                 const bool fresh = other >= 0 && !node_seen_[static_cast<std::size_t>(other)];
-                steps_.push_back({l, here.step, fresh && other < static_cast<std::ptrdiff_t>(net_.volumes.size())});
+                steps_.push_back(
+                    {l, here.step, fresh && other < static_cast<std::ptrdiff_t>(net_.volumes.size())});
                 if (!fresh) continue;
                 node_seen_[static_cast<std::size_t>(other)] = 1;
-                queue.push_back({static_cast<std::size_t>(other), static_cast<std::ptrdiff_t>(steps_.size()) - 1});
+                queue.push_back(
+                    {static_cast<std::size_t>(other), static_cast<std::ptrdiff_t>(steps_.size()) - 1});
             }
         }
     }
@@ -117,8 +122,8 @@ PedalCircuit circuit_of(const Network& net, const State& s, const Layout& layout
         if (!paths.volume(v)) continue;
         const VolumeState& state = s.volumes[v];
         const Volume& volume = net.volumes[v];
-        out.parts.push_back({false, v, state.gas, state.pressure, state.liquid, volume.walls, state.play_memory,
-                             volume.knocked_back, volume.leak, volume.air_entry,
+        out.parts.push_back({false, v, state.gas, state.pressure, state.liquid, volume.walls,
+                             state.play_memory, volume.knocked_back, volume.leak, volume.air_entry,
                              volume.walls.take_up_volume > 0.0 && volume.ahead <= 0.0});
     }
     for (std::size_t l = 0; l < net.lines.size(); ++l)
@@ -126,7 +131,7 @@ PedalCircuit circuit_of(const Network& net, const State& s, const Layout& layout
     return out;
 }
 
-}  // namespace
+} // namespace
 
 PedalModel make_pedal_model(const Simulation& simulation, const State& s, ActuatorId which) {
     const Network& net = simulation.network();
@@ -142,7 +147,8 @@ ShutOff shut_off_by(const PedalModel& model, const Network& net, LineId clamped)
         const Paths paths(net, c.piston.chamber.index, static_cast<std::ptrdiff_t>(clamped.index));
         out.emplace_back();
         for (std::size_t i = 0; i < c.parts.size(); ++i)
-            if (c.parts[i].line ? !paths.line(c.parts[i].index) : !paths.volume(c.parts[i].index)) out.back().push_back(i);
+            if (c.parts[i].line ? !paths.line(c.parts[i].index) : !paths.volume(c.parts[i].index))
+                out.back().push_back(i);
     }
     return out;
 }
@@ -151,11 +157,13 @@ PedalModel without(const PedalModel& model, const ShutOff& shut) {
     PedalModel out = model;
     for (std::size_t c = 0; c < shut.size(); ++c)
         for (std::size_t i = shut[c].size(); i-- > 0;)
-            out.circuits[c].parts.erase(out.circuits[c].parts.begin() + static_cast<std::ptrdiff_t>(shut[c][i]));
+            out.circuits[c].parts.erase(out.circuits[c].parts.begin() +
+                                        static_cast<std::ptrdiff_t>(shut[c][i]));
     return out;
 }
 
-VolumeSlope yielded(const PedalCircuit& c, const Medium& m, const std::vector<double>& memory, double gauge, double n) {
+VolumeSlope yielded(const PedalCircuit& c, const Medium& m, const std::vector<double>& memory, double gauge,
+                    double n) {
     VolumeSlope out;
     const double denominator = m.bulk_modulus + m.stiffening * gauge;
     double liquid = 0.0;
@@ -178,4 +186,4 @@ VolumeSlope yielded(const PedalCircuit& c, const Medium& m, const std::vector<do
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -17,27 +17,27 @@ namespace clearstroke {
 struct PedalPart {
     bool line{};
     std::size_t index{};
-    double gas{};          ///< free air [m^3]
-    double rest{};         ///< pressure at rest [Pa]
-    double liquid{};       ///< at ambient pressure [m^3]
+    double gas{};    ///< free air [m^3]
+    double rest{};   ///< pressure at rest [Pa]
+    double liquid{}; ///< at ambient pressure [m^3]
     ElasticLaw walls;
-    double play_memory{};  ///< at rest [Pa]
-    double knocked_back{}, leak{}, air_entry{};  ///< see network.hpp
-    bool shoes{};          ///< drum shoes behind the middle of the vehicle, where a hand brake acts
+    double play_memory{};                       ///< at rest [Pa]
+    double knocked_back{}, leak{}, air_entry{}; ///< see network.hpp
+    bool shoes{}; ///< drum shoes behind the middle of the vehicle, where a hand brake acts
 };
 
 /// One piston and what it feeds.
 struct PedalCircuit {
     Piston piston;
-    DropLaw port, cup;         ///< compensating port and open cup with this liquid
-    double path_resistance{};  ///< from the parts at the lines' ends back to the chamber [Pa s/m^3]
+    DropLaw port, cup;        ///< compensating port and open cup with this liquid
+    double path_resistance{}; ///< from the parts at the lines' ends back to the chamber [Pa s/m^3]
     std::vector<PedalPart> parts;
 };
 
 struct PedalModel {
     Actuator actuator;
     Medium medium;
-    std::vector<PedalCircuit> circuits;  ///< per piston
+    std::vector<PedalCircuit> circuits; ///< per piston
 };
 
 /// Contents and walls of `state`; faults of the network.
@@ -52,7 +52,7 @@ using ShutOff = std::vector<std::vector<std::size_t>>;
 inline constexpr double slow_gas = 1.0, quick_gas = 1.4;
 
 /// (P-1) and its slope; `memory` per part [Pa].
-[[nodiscard]] VolumeSlope yielded(const PedalCircuit&, const Medium&, const std::vector<double>& memory, double gauge,
-                                  double gas_exponent);
+[[nodiscard]] VolumeSlope yielded(const PedalCircuit&, const Medium&, const std::vector<double>& memory,
+                                  double gauge, double gas_exponent);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -7,35 +7,40 @@ namespace clearstroke {
 namespace {
 
 constexpr int most_iterations = 60;
-constexpr double resolution = 1e-7;        // relative, of a pressure found
-constexpr double hard_press = 5e6;         // gauge at which every seal has slid [Pa]
-constexpr double settled = 100.0;          // gauge below which a circuit has given back all [Pa]
-constexpr double unloading_step = 0.8;     // ratio of successive pressures on the way back
+constexpr double resolution = 1e-7;    // relative, of a pressure found
+constexpr double hard_press = 5e6;     // gauge at which every seal has slid [Pa]
+constexpr double settled = 100.0;      // gauge below which a circuit has given back all [Pa]
+constexpr double unloading_step = 0.8; // ratio of successive pressures on the way back
 constexpr int hold_steps = 16;
-constexpr int push_steps = 12;             // before the cut-off
+constexpr int push_steps = 12; // before the cut-off
 
 enum class Going { down, back };
 
 /// Forces on the pistons that a rod force makes; friction of the floating part acts on the second.
 std::array<double, 2> piston_forces(const Actuator& a, double pushed, Going going) {
-    const double sign = going == Going::down ? -1.0 : 1.0, rod_force = std::max(pushed + sign * a.rod_friction, 0.0);
+    const double sign = going == Going::down ? -1.0 : 1.0,
+                 rod_force = std::max(pushed + sign * a.rod_friction, 0.0);
     switch (a.coupling) {
-        case Coupling::single: return {rod_force, 0.0};
-        case Coupling::tandem: return {rod_force, std::max(rod_force + sign * a.friction, 0.0)};
-        case Coupling::balance_bar: return {a.bar_share * rod_force, (1.0 - a.bar_share) * rod_force};
+    case Coupling::single:
+        return {rod_force, 0.0};
+    case Coupling::tandem:
+        return {rod_force, std::max(rod_force + sign * a.friction, 0.0)};
+    case Coupling::balance_bar:
+        return {a.bar_share * rod_force, (1.0 - a.bar_share) * rod_force};
     }
     return {};
 }
 
 double rod_travel(const PedalModel& m, const PedalState& s) {
-    const double first = s.circuits[0].compression, second = s.circuits.size() > 1 ? s.circuits[1].compression : 0.0;
-    if (m.actuator.coupling == Coupling::balance_bar) return m.actuator.bar_share * first + (1.0 - m.actuator.bar_share) * second;
+    const double first = s.circuits[0].compression,
+                 second = s.circuits.size() > 1 ? s.circuits[1].compression : 0.0;
+    if (m.actuator.coupling == Coupling::balance_bar)
+        return m.actuator.bar_share * first + (1.0 - m.actuator.bar_share) * second;
     return first + second;
 }
 
 /// Root of a rising function with slope, from `x`, in [0, inf).
-template <class Function>
-double rising_root(Function f, double x) {
+template <class Function> double rising_root(Function f, double x) {
     double low = 0.0, high = 1e9;
     for (int i = 0; i < most_iterations; ++i) {
         const VolumeSlope y = f(x);
@@ -54,7 +59,9 @@ struct Yield {
     const CircuitState& state;
     double exponent;
     [[nodiscard]] double beyond() const { return state.knocked + state.lost - state.left - state.driven; }
-    VolumeSlope operator()(double gauge) const { return yielded(circuit, medium, state.memory, gauge, exponent); }
+    VolumeSlope operator()(double gauge) const {
+        return yielded(circuit, medium, state.memory, gauge, exponent);
+    }
 };
 
 /// (P-2) for one piston.
@@ -63,18 +70,21 @@ bool press_piston(const PedalCircuit& c, const Medium& m, CircuitState& s, doubl
     const Yield yield{c, m, s, exponent};
     const double spare = force - p.spring.preload - p.spring.rate * p.cut_off;
     if (spare <= 0.0) {
-        s.compression = force <= p.spring.preload ? 0.0 : std::min((force - p.spring.preload) / p.spring.rate, p.cut_off);
+        s.compression =
+            force <= p.spring.preload ? 0.0 : std::min((force - p.spring.preload) / p.spring.rate, p.cut_off);
         s.pressure = 0.0;
         return false;
     }
     const auto excess = [&](double e) {
         const VolumeSlope v = yield(e);
         const double stiff = p.spring.rate / p.area;
-        return VolumeSlope{p.area * e + stiff * (v.volume + yield.beyond()) - spare, p.area + stiff * v.slope};
+        return VolumeSlope{p.area * e + stiff * (v.volume + yield.beyond()) - spare,
+                           p.area + stiff * v.slope};
     };
     s.pressure = excess(0.0).volume >= 0.0 ? 0.0 : rising_root(excess, spare / p.area);
     s.compression = p.cut_off + (yield(s.pressure).volume + yield.beyond()) / p.area;
-    if (s.pressure == 0.0) s.compression = std::clamp((force - p.spring.preload) / p.spring.rate, p.cut_off, s.compression);
+    if (s.pressure == 0.0)
+        s.compression = std::clamp((force - p.spring.preload) / p.spring.rate, p.cut_off, s.compression);
     if (s.compression < p.stroke) return false;
     s.compression = p.stroke;
     const double room = (p.stroke - p.cut_off) * p.area - yield.beyond();
@@ -92,7 +102,8 @@ PedalReading read(const PedalModel& m, const PedalState& s, double rod_force, bo
     return out;
 }
 
-PedalReading press_rod(const PedalModel& m, PedalState& s, double rod_force, double exponent, Going going = Going::down) {
+PedalReading press_rod(const PedalModel& m, PedalState& s, double rod_force, double exponent,
+                       Going going = Going::down) {
     const std::array<double, 2> force = piston_forces(m.actuator, rod_force, going);
     bool at_stop = false;
     for (std::size_t j = 0; j < m.circuits.size(); ++j)
@@ -105,7 +116,9 @@ void remember(const PedalModel& m, PedalState& s) {
         for (std::size_t i = 0; i < m.circuits[j].parts.size(); ++i) {
             const PedalPart& p = m.circuits[j].parts[i];
             double& memory = s.circuits[j].memory[i];
-            if (p.walls.play > 0.0) memory = play_operator(p.rest - m.medium.ambient + s.circuits[j].pressure, p.walls.play, memory);
+            if (p.walls.play > 0.0)
+                memory =
+                    play_operator(p.rest - m.medium.ambient + s.circuits[j].pressure, p.walls.play, memory);
         }
 }
 
@@ -114,7 +127,8 @@ void remember(const PedalModel& m, PedalState& s) {
 double driven_before_cut_off(const PedalCircuit& c, const Medium& m, const CircuitState& s, double speed) {
     if (c.piston.port_blocked) return c.piston.area * c.piston.cut_off;
     if (speed <= 0.0) return 0.0;
-    const double flow = c.piston.area * speed, dt = c.piston.cut_off / speed / push_steps, r = c.path_resistance;
+    const double flow = c.piston.area * speed, dt = c.piston.cut_off / speed / push_steps,
+                 r = c.path_resistance;
     const double start = s.left - s.knocked;
     double driven = 0.0, e = s.pressure;
     for (int i = 0; i < push_steps; ++i) {
@@ -151,7 +165,8 @@ Drawn drawn_back(const PedalCircuit& c, double ambient, double e, double wanted)
     if (e >= r * wanted) return {wanted, 0.0};
     const double lifted = e + c.piston.cup.cracking;
     if (lifted >= r * wanted) return {wanted, r * wanted - e};
-    // r Q = lifted + drop of the cup at wanted - Q: the missing flow solves b x^2 + (a + r) x = r wanted - lifted.
+    // r Q = lifted + drop of the cup at wanted - Q: the missing flow solves b x^2 + (a + r) x = r wanted -
+    // lifted.
     const double missing = volume_flow({c.cup.a + r, c.cup.b}, r * wanted - lifted);
     const double suction = std::min(c.piston.cup.cracking + pressure_drop(c.cup, missing), ambient);
     return {std::min((e + suction) / r, wanted), suction};
@@ -164,7 +179,7 @@ struct Return {
 Return give_back(const PedalCircuit& c, const Medium& m, const CircuitState& s, double moving, double gap) {
     const Piston& p = c.piston;
     const double held = yielded(c, m, s.memory, s.pressure, slow_gas).volume;
-    constexpr double least_flow = 1e-12;  // [m^3/s]
+    constexpr double least_flow = 1e-12; // [m^3/s]
     const double speed = std::max((s.compression - p.cut_off) * p.area / moving, least_flow);
     double time = 0.0, e = s.pressure, volume = held, starved = 0.0;
     while (e > settled) {
@@ -172,7 +187,8 @@ Return give_back(const PedalCircuit& c, const Medium& m, const CircuitState& s, 
         if (open && p.port_blocked) break;
         const double next_e = e * unloading_step, middle = 0.5 * (e + next_e);
         const double next = yielded(c, m, s.memory, next_e, slow_gas).volume;
-        const Drawn drawn = open ? Drawn{volume_flow({c.port.a + c.path_resistance, c.port.b}, middle), 0.0} : drawn_back(c, m.ambient, middle, speed);
+        const Drawn drawn = open ? Drawn{volume_flow({c.port.a + c.path_resistance, c.port.b}, middle), 0.0}
+                                 : drawn_back(c, m.ambient, middle, speed);
         const double step = (volume - next) / drawn.flow, until = open ? moving + gap : moving;
         const double share = std::min(1.0, (until - time) / step);
         starved += share * step * drawn.suction;
@@ -187,7 +203,7 @@ Return give_back(const PedalCircuit& c, const Medium& m, const CircuitState& s, 
     return {volume, e, starved};
 }
 
-}  // namespace
+} // namespace
 
 double boosted(const Booster& b, double rod_force, double vacuum) {
     return rod_force + std::min((b.gain - 1.0) * std::max(rod_force - b.from, 0.0), b.run_out * vacuum);
@@ -221,7 +237,8 @@ PedalState used_before(const PedalModel& m) {
 }
 
 PedalReading press(const PedalModel& m, PedalState& s, double pad_force, const Push& push) {
-    const double speed = push.pad_speed / m.actuator.ratio / (m.actuator.coupling == Coupling::tandem ? 2.0 : 1.0);
+    const double speed =
+        push.pad_speed / m.actuator.ratio / (m.actuator.coupling == Coupling::tandem ? 2.0 : 1.0);
     for (std::size_t j = 0; j < m.circuits.size(); ++j)
         if (s.circuits[j].compression == 0.0)
             s.circuits[j].driven = driven_before_cut_off(m.circuits[j], m.medium, s.circuits[j], speed);
@@ -258,7 +275,8 @@ PedalReading hold(const PedalModel& m, PedalState& s, double pad_force, double s
     return out;
 }
 
-void let_go(PedalModel& m, PedalState& s, const PedalReading& pressed, double pad_speed, double gap, bool engine) {
+void let_go(PedalModel& m, PedalState& s, const PedalReading& pressed, double pad_speed, double gap,
+            bool engine) {
     const double moving = std::max(pressed.travel / pad_speed, 1e-3);
     for (std::size_t j = 0; j < m.circuits.size(); ++j) {
         PedalCircuit& c = m.circuits[j];
@@ -274,10 +292,11 @@ void let_go(PedalModel& m, PedalState& s, const PedalReading& pressed, double pa
         state.lost = state.compression = state.knocked = state.driven = 0.0;
         for (std::size_t i = 0; i < c.parts.size(); ++i) {
             const PedalPart& p = c.parts[i];
-            state.memory[i] = play_operator(p.rest - m.medium.ambient + back.pressure, p.walls.play, state.memory[i]);
+            state.memory[i] =
+                play_operator(p.rest - m.medium.ambient + back.pressure, p.walls.play, state.memory[i]);
         }
     }
     if (!engine) s.vacuum *= 1.0 - m.actuator.booster.spent;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -12,35 +12,35 @@
 /// R: path resistance, a and b of the compensating port, e_s the suction (at most one atmosphere) at which
 /// the cup lets the missing A v - Q through. What the circuit
 /// has not given back when the next stroke begins is V_left: it shortens that stroke (pumping up). A blocked
-/// port gives nothing back, not before the cut-off either. While the cup is open a leaky joint draws air_entry e_s dt.
-/// Frictions oppose the push and, easing off, the return.
-/// Valid: quasi-static; one pressure per circuit. Source: ours (statics, mass balance).
+/// port gives nothing back, not before the cut-off either. While the cup is open a leaky joint draws
+/// air_entry e_s dt. Frictions oppose the push and, easing off, the return. Valid: quasi-static; one pressure
+/// per circuit. Source: ours (statics, mass balance).
 #include "sim/pedal_model.hpp"
 
 namespace clearstroke {
 
 struct CircuitState {
-    double left{};       ///< V_left of the stroke before [m^3]
-    double driven{};     ///< V of (P-4), in the present stroke [m^3]
-    double knocked{};    ///< V_knocked still to be taken up [m^3]
-    double lost{};       ///< V_lost in the present stroke [m^3]
-    double pressure{};   ///< gauge, of the present stroke [Pa]
-    double compression{};///< d [m]
-    double drawn{};      ///< free air drawn in so far [m^3]
-    double spilled{};    ///< liquid lost to the outside so far [m^3]
-    std::vector<double> memory;  ///< per part [Pa]
+    double left{};              ///< V_left of the stroke before [m^3]
+    double driven{};            ///< V of (P-4), in the present stroke [m^3]
+    double knocked{};           ///< V_knocked still to be taken up [m^3]
+    double lost{};              ///< V_lost in the present stroke [m^3]
+    double pressure{};          ///< gauge, of the present stroke [Pa]
+    double compression{};       ///< d [m]
+    double drawn{};             ///< free air drawn in so far [m^3]
+    double spilled{};           ///< liquid lost to the outside so far [m^3]
+    std::vector<double> memory; ///< per part [Pa]
 };
 
 struct PedalState {
     std::vector<CircuitState> circuits;
-    double vacuum{};     ///< share of the booster's full vacuum [-]
+    double vacuum{}; ///< share of the booster's full vacuum [-]
 };
 
 struct PedalReading {
-    double travel{};     ///< at the pad [m]
-    double rod{};        ///< [m]
-    double rod_force{};  ///< [N]
-    bool at_stop{};      ///< a piston at its end or the pad at the floor
+    double travel{};    ///< at the pad [m]
+    double rod{};       ///< [m]
+    double rod_force{}; ///< [N]
+    bool at_stop{};     ///< a piston at its end or the pad at the floor
 };
 
 /// As the model says, no vacuum.
@@ -54,7 +54,7 @@ struct PedalReading {
 /// How fast the pedal is pushed.
 struct Push {
     double gas_exponent{slow_gas};
-    double pad_speed{};  ///< until the cut-off [m/s]; 0: so slowly that all goes to the reservoir
+    double pad_speed{}; ///< until the cut-off [m/s]; 0: so slowly that all goes to the reservoir
 };
 
 /// Presses to `pad_force` [N]; the state then is that of the pressed pedal.
@@ -66,4 +66,4 @@ PedalReading hold(const PedalModel&, PedalState&, double pad_force, double secon
 /// Lets go at `pad_speed` [m/s] and waits `gap` seconds. The engine keeps the vacuum if it runs.
 void let_go(PedalModel&, PedalState&, const PedalReading&, double pad_speed, double gap, bool engine = false);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -89,15 +89,8 @@ int main(int argc, char** argv) {
     command->add_option("--top", orders.top, "only the first N orders")
         ->type_name("N")
         ->check(CLI::PositiveNumber);
-<<<<<<< HEAD
-    command->add_option("--cost", orders.cost, "what ranks: strokes, time or fluid")->type_name("WORD");
-    command->add_option("--list", orders.list, "orders to compare, as \"RR,LR,RF,LF;LF,RF,LR,RR\"")
-        ->type_name("ORDERS");
-    command->add_flag("--quick", orders.quick, "without low and high runs and without what to measure");
-    add_sampling(*command, orders);
-=======
     add_comparison(*command, orders);
->>>>>>> 8a76857 (Write a printable sheet with evidence and replay: clearstroke guide)
+    add_sampling(*command, orders);
     command->callback([&] {
         orders.progress = terminal;
         status = run_orders(orders, std::cout, std::cerr);
@@ -141,7 +134,9 @@ int main(int argc, char** argv) {
         app.add_subcommand("pedal", "travel against force before and after bleeding, quick strokes, hold");
     add_common(*command, pedal, true);
     command->add_option("--method", pedal.method, "method instead of the file's")->type_name("NAME");
-    command->add_option("--rule", pedal.rule, "public rule: 570.5, 570.55, Quebec, Ohio, \"Ohio boosted\" ...")->type_name("NAME");
+    command
+        ->add_option("--rule", pedal.rule, "public rule: 570.5, 570.55, Quebec, Ohio, \"Ohio boosted\" ...")
+        ->type_name("NAME");
     command->add_option("--force", pedal.forces, "forces at pad or grip [N]")
         ->type_name("N")
         ->delimiter(',')
@@ -149,9 +144,12 @@ int main(int argc, char** argv) {
     command->add_option("--gap", pedal.gap, "time between the strokes of a row [s]")
         ->type_name("S")
         ->check(CLI::NonNegativeNumber);
-    command->add_option("--measured", pedal.measured, "job record (see new --record): what was measured, read against the model")
+    command
+        ->add_option("--measured", pedal.measured,
+                     "job record (see new --record): what was measured, read against the model")
         ->type_name("RECORD");
-    command->add_option("--trials", pedal.trials, "diagnoses N synthetic pedals for each cause on this layout")
+    command
+        ->add_option("--trials", pedal.trials, "diagnoses N synthetic pedals for each cause on this layout")
         ->type_name("N")
         ->check(CLI::PositiveNumber);
     command->add_option("--seed", pedal.seed, "of the trials")->type_name("N")->check(CLI::NonNegativeNumber);
@@ -187,7 +185,9 @@ int main(int argc, char** argv) {
     command->add_option("--renewed", fresh.renewed, "parts fitted new, as \"LF caliper,RF caliper\"")
         ->delimiter(',');
     command->add_option("--opened", fresh.opened, "parts whose joint was opened")->delimiter(',');
-<<<<<<< HEAD
+    command->add_flag("--record", fresh.record, "writes a job record to fill in instead");
+    command->add_option("--scenario", fresh.scenario, "file whose screws and hoses the record lists")
+        ->type_name("FILE");
     command->add_flag("--ask", fresh.ask,
                       "ask for each of these; so it does on a terminal when none is given");
     command->callback([&, command] {
@@ -197,11 +197,6 @@ int main(int argc, char** argv) {
         if (!told) fresh.ask = isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0;
         status = run_new(fresh, std::cin, std::cout, std::cerr);
     });
-=======
-    command->add_flag("--record", fresh.record, "writes a job record to fill in instead");
-    command->add_option("--scenario", fresh.scenario, "file whose screws and hoses the record lists")->type_name("FILE");
-    command->callback([&] { status = run_new(fresh, std::cout, std::cerr); });
->>>>>>> a5f89f6 (Read job records and weigh them in pedal --measured; try the diagnosis with pedal --trials)
 
     try {
         app.parse(argc, argv);

@@ -28,8 +28,8 @@ StarterChoices choices_of(const NewArgs& args) {
 
 /// A record with the screws and flexible hoses of a scenario, or of the usual four wheels.
 std::string record_of(const NewArgs& args) {
-    const Scenario scenario =
-        args.scenario.empty() ? parse_scenario(starter_scenario({}), "starter") : read_scenario(args.scenario);
+    const Scenario scenario = args.scenario.empty() ? parse_scenario(starter_scenario({}), "starter")
+                                                    : read_scenario(args.scenario);
     const Network net = usual_case(scenario).network;
     std::vector<std::string> screws, hoses;
     for (const Screw& s : net.screws) screws.push_back(s.name);
@@ -38,9 +38,11 @@ std::string record_of(const NewArgs& args) {
     return record_template(screws, hoses);
 }
 
-std::string scenario_of(const NewArgs& args) {
-    std::string text = starter_scenario(choices_of(args));
-    (void)parse_scenario(text, args.file); // a part that the layout does not have is refused before anything is written
+std::string scenario_of(const NewArgs& args, std::istream& in, std::ostream& out) {
+    const StarterChoices choices = choices_of(args);
+    std::string text = args.ask ? ask_for_scenario(choices, in, out) : starter_scenario(choices);
+    (void)parse_scenario(
+        text, args.file); // a part that the layout does not have is refused before anything is written
     return text;
 }
 
@@ -48,29 +50,18 @@ std::string scenario_of(const NewArgs& args) {
 
 int run_new(const NewArgs& args, std::istream& in, std::ostream& out, std::ostream& err) {
     return guarded(err, [&]() -> int {
-<<<<<<< HEAD
-=======
-        const std::string text = args.record ? record_of(args) : scenario_of(args);
->>>>>>> a5f89f6 (Read job records and weigh them in pedal --measured; try the diagnosis with pedal --trials)
         std::error_code ignored;
         if (std::filesystem::exists(args.file, ignored))
             throw WriteError(fmt::format("{}: is there already and is not overwritten", args.file));
-        const StarterChoices choices = choices_of(args);
-        const std::string text = args.ask ? ask_for_scenario(choices, in, out) : starter_scenario(choices);
-        (void)parse_scenario(
-            text, args.file); // a part that the layout does not have is refused before anything is written
+        const std::string text = args.record ? record_of(args) : scenario_of(args, in, out);
         write_file(args.file, text);
-<<<<<<< HEAD
-        out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n"
-                           "A sheet of it: clearstroke guide {} -o sheet.html\n",
-                           args.file, args.file, args.file);
-=======
         if (args.record)
-            out << fmt::format("{} written. Fill it in, then: clearstroke pedal SCENARIO --measured {}\n", args.file, args.file);
+            out << fmt::format("{} written. Fill it in, then: clearstroke pedal SCENARIO --measured {}\n",
+                               args.file, args.file);
         else
-            out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n",
-                           args.file, args.file);
->>>>>>> a5f89f6 (Read job records and weigh them in pedal --measured; try the diagnosis with pedal --trials)
+            out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n"
+                               "A sheet of it: clearstroke guide {} -o sheet.html\n",
+                               args.file, args.file, args.file);
         if (!out.flush()) throw WriteError("standard output cannot be written");
         return exit_done;
     });

@@ -40,8 +40,8 @@ Acceptance verdict_of(const PedalTest& test, const Network& net, const Acceptanc
 }
 
 Lines curve_lines(const PedalTest& test) {
-    Table table({">force N", ">before 1st", ">2nd", ">3rd", ">after 1st", ">2nd", ">3rd", ">quick 1st", ">2nd",
-                 ">easing", ">no air", ""});
+    Table table({">force N", ">before 1st", ">2nd", ">3rd", ">after 1st", ">2nd", ">3rd", ">quick 1st",
+                 ">2nd", ">easing", ">no air", ""});
     for (std::size_t i = 0; i < test.forces.size(); ++i) {
         std::vector<std::string> row{fmt::format("{:.0f}", test.forces[i])};
         for (const auto& curve : test.before.slow) row.push_back(mm_text(curve[i]));
@@ -104,10 +104,11 @@ Lines lines_of(const PedalTest& test, const Network& net, const AcceptanceRule* 
                                 actuator.hand ? "grip" : "pad", test.pace.gap));
     append(lines, curve_lines(test));
     if (!test.engine.running.empty()) append(lines, engine_lines(test));
-    lines.push_back(fmt::format("held {:.0f} s at {:.0f} N: sinks {} mm before, {} mm after; fresh stroke after it "
-                                "{:+.1f} mm",
-                                test.hold_seconds, test.hold_force, mm_text(test.sink_before), mm_text(test.sink),
-                                1e3 * test.recovered));
+    lines.push_back(
+        fmt::format("held {:.0f} s at {:.0f} N: sinks {} mm before, {} mm after; fresh stroke after it "
+                    "{:+.1f} mm",
+                    test.hold_seconds, test.hold_force, mm_text(test.sink_before), mm_text(test.sink),
+                    1e3 * test.recovered));
     append(lines, split_lines(test));
     append(lines, cost_lines(test));
     lines.emplace_back();
@@ -138,10 +139,10 @@ Json json_of(const PedalTest& test, const Network& net, const AcceptanceRule* ru
     for (const NamedShare& s : test.split)
         split.push_back({{"cause", s.cause}, {"place", s.place}, {"travel_mm", in_mm(s.travel)}});
     for (const AirCost& cost : test.air_costs)
-        costs.push_back({{"place", cost.place},
-                         {"travel_mm_per_ml", in_mm(cost.travel_per_ml)},
-                         {"air_ml_to_the_limit",
-                          cost.to_the_limit ? Json(in_ml(*cost.to_the_limit)) : Json(nullptr)}});
+        costs.push_back(
+            {{"place", cost.place},
+             {"travel_mm_per_ml", in_mm(cost.travel_per_ml)},
+             {"air_ml_to_the_limit", cost.to_the_limit ? Json(in_ml(*cost.to_the_limit)) : Json(nullptr)}});
     return {{"actuator", net.actuators[test.actuator.index].name},
             {"sentence", verdict.sentence},
             {"verdict", std::string(name_of(verdict.verdict))},
@@ -173,7 +174,8 @@ int run_pedal(const PedalArgs& args, std::ostream& out, std::ostream& err) {
         const AcceptanceRule* chosen = rule_from(args.rule);
         const Scenario scenario = load(args);
         if (!args.measured.empty() || args.trials > 0) {
-            const DiagnosisReport report = args.trials > 0 ? trials_report(args, scenario) : diagnosis_report(args, scenario);
+            const DiagnosisReport report =
+                args.trials > 0 ? trials_report(args, scenario) : diagnosis_report(args, scenario);
             emit(args, out, args.json ? document(report.json) : join(report.lines));
             return exit_done;
         }

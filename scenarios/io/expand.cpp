@@ -100,11 +100,13 @@ void Writer::section(const std::string& name) {
 /// Booster and faults by the names of parts; swelling is in the compliance of its line already.
 void Writer::booster_and_faults() {
     if (document_.tables.contains("booster")) section("booster");
-    const auto amounts = [&](const char* table, const auto& list, auto name, auto amount, std::string_view unit) {
+    const auto amounts = [&](const char* table, const auto& list, auto name, auto amount,
+                             std::string_view unit) {
         std::string rows;
         for (const auto& part : list)
             if (amount(part) > 0.0)
-                rows += fmt::format("{} = {}\n", toml_string(name(part)), toml_string(exact(amount(part), unit)));
+                rows +=
+                    fmt::format("{} = {}\n", toml_string(name(part)), toml_string(exact(amount(part), unit)));
         if (!rows.empty()) out_ += fmt::format("\n[faults.{}]\n{}", table, rows);
     };
     const auto& volumes = c_.network.volumes;
@@ -112,14 +114,19 @@ void Writer::booster_and_faults() {
     const auto chamber = [&](const Piston& p) { return volumes[p.chamber.index].name; };
     std::vector<Piston> pistons;
     std::vector<std::string> blocked;
-    for (const Actuator& a : c_.network.actuators) pistons.insert(pistons.end(), a.pistons.begin(), a.pistons.end());
+    for (const Actuator& a : c_.network.actuators)
+        pistons.insert(pistons.end(), a.pistons.begin(), a.pistons.end());
     for (const Piston& p : pistons)
         if (p.port_blocked) blocked.push_back(chamber(p));
     if (!blocked.empty()) line("\n[faults]\nblocked_ports = " + toml_list(blocked));
-    amounts("knocked_back", volumes, own, [](const Volume& v) { return v.knocked_back; }, "m3");
-    amounts("leak", volumes, own, [](const Volume& v) { return v.leak; }, "m3/s/Pa");
-    amounts("air_entry", volumes, own, [](const Volume& v) { return v.air_entry; }, "m3/s/Pa");
-    amounts("bypass", pistons, chamber, [](const Piston& p) { return p.bypass; }, "m3/s/Pa");
+    amounts(
+        "knocked_back", volumes, own, [](const Volume& v) { return v.knocked_back; }, "m3");
+    amounts(
+        "leak", volumes, own, [](const Volume& v) { return v.leak; }, "m3/s/Pa");
+    amounts(
+        "air_entry", volumes, own, [](const Volume& v) { return v.air_entry; }, "m3/s/Pa");
+    amounts(
+        "bypass", pistons, chamber, [](const Piston& p) { return p.bypass; }, "m3/s/Pa");
 }
 
 void Writer::volume(std::size_t i) {

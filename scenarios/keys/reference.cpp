@@ -89,7 +89,8 @@ std::string key_reference_markdown() {
         Page{"Calipers and drums", "", wheel_keys()},
         Page{"Motorcycle and clutch", "", other_layout_keys()},
         Page{"Booster and faults",
-             "A vacuum booster on every foot pedal, when `[booster]` is there. Faults change the pedal (`clearstroke pedal`); "
+             "A vacuum booster on every foot pedal, when `[booster]` is there. Faults change the pedal "
+             "(`clearstroke pedal`); "
              "the bleeding run does not feel them, except a swollen hose.",
              fault_keys()},
         Page{"Explicit form",

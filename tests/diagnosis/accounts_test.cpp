@@ -1,5 +1,5 @@
-// Reported cases, retold: what the pedal did, and whether the diagnosis says what was found. Amounts are ours; the
-// accounts give none. An account is evidence of what people meet, not a measurement.
+// Reported cases, retold: what the pedal did, and whether the diagnosis says what was found. Amounts are
+// ours; the accounts give none. An account is evidence of what people meet, not a measurement.
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -17,8 +17,8 @@ double sink(const PedalModel& model, double force, double seconds) {
     return hold(model, s, force, seconds).travel - before;
 }
 
-// A small saloon after a change of very old fluid: the pedal went to the floor and sank under a light steady load;
-// a new cylinder cured it.
+// A small saloon after a change of very old fluid: the pedal went to the floor and sank under a light steady
+// load; a new cylinder cured it.
 TEST(Accounts, SinkingAfterAFluidChangeIsTheCup) {
     const Scenario s = scenario("front_rear_split");
     const Bench bench(s, false, {Bubbles::none, false});
@@ -38,8 +38,8 @@ TEST(Accounts, SinkingAfterAFluidChangeIsTheCup) {
     EXPECT_GT(d.danger_probability, 0.9);
 }
 
-// An older import after a pad change: pumps up but does not stay up; a stuck piston flexed the disc. Clamps in turn
-// find the corner.
+// An older import after a pad change: pumps up but does not stay up; a stuck piston flexed the disc. Clamps
+// in turn find the corner.
 TEST(Accounts, PumpsUpButDoesNotStayUpIsFoundByClamps) {
     const Scenario s = scenario("front_rear_split");
     const Bench bench(s, true, {Bubbles::none, false});
@@ -60,8 +60,8 @@ TEST(Accounts, PumpsUpButDoesNotStayUpIsFoundByClamps) {
     EXPECT_TRUE(bench.first_set_holds(d, Cause::roll_back));
 }
 
-// A 1950s saloon with four drums whose front brakes never stopped giving bubbles: the cylinder was full of sludge.
-// Bubbles that do not decline speak for a joint that draws air, bubbles that decline for a pocket.
+// A 1950s saloon with four drums whose front brakes never stopped giving bubbles: the cylinder was full of
+// sludge. Bubbles that do not decline speak for a joint that draws air, bubbles that decline for a pocket.
 TEST(Accounts, EndlessBubblesSpeakForAJointThatDrawsAir) {
     const Scenario s = scenario("rear_drums");
     const Bench bench(s, false, {Bubbles::none, false});
@@ -85,8 +85,9 @@ int strokes_to_firm(PedalModel model, double gap) {
     return 21;
 }
 
-// A 4x4 with renewed rear shoes: very soft, hard after 5 or 6 pumps, the hand brake does nothing, no fluid lost.
-// Slack of five strokes: 5 (16 - 1.5) mm of stroke over 387.9 mm^2 is 28 mL, over four pistons of 285 mm^2 24.7 mm.
+// A 4x4 with renewed rear shoes: very soft, hard after 5 or 6 pumps, the hand brake does nothing, no fluid
+// lost. Slack of five strokes: 5 (16 - 1.5) mm of stroke over 387.9 mm^2 is 28 mL, over four pistons of 285
+// mm^2 24.7 mm.
 TEST(Accounts, HardAfterFiveOrSixPumpsIsSlackWhereTheShoesComeBackSlowly) {
     const std::vector<std::string> slack{"drums.rear.slack=24.7 mm"};
     auto weak = slack;
@@ -94,8 +95,8 @@ TEST(Accounts, HardAfterFiveOrSixPumpsIsSlackWhereTheShoesComeBackSlowly) {
     const int n = strokes_to_firm(usual_model(scenario("rear_drums", weak)), 0.0);
     EXPECT_GE(n, 5);
     EXPECT_LE(n, 6);
-    // With springs of 3 to 6 bar the shoes push the fluid home within the release: half a second apart, 20 strokes
-    // do not do it.
+    // With springs of 3 to 6 bar the shoes push the fluid home within the release: half a second apart, 20
+    // strokes do not do it.
     EXPECT_GT(strokes_to_firm(usual_model(scenario("rear_drums", slack)), 0.5), 20);
 }
 

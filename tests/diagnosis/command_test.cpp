@@ -73,7 +73,9 @@ TEST_F(PedalCommand, AFailedReserveLeads) {
 }
 
 TEST_F(PedalCommand, JsonIsOneDocumentWhoseProbabilitiesAddUp) {
-    const Ran ran = pedal(record("[travel]\n\"100 N\" = \"60 mm\"\n\"200 N\" = \"70 mm\"\n[seen]\nbubbles = \"declined\"\n"), true);
+    const Ran ran = pedal(
+        record("[travel]\n\"100 N\" = \"60 mm\"\n\"200 N\" = \"70 mm\"\n[seen]\nbubbles = \"declined\"\n"),
+        true);
     ASSERT_EQ(ran.status, exit_done) << ran.err;
     const auto json = nlohmann::json::parse(ran.out);
     double sum = 0.0;

@@ -16,7 +16,8 @@ DiagnosisBank two_suspects() {
     bank.readings = {{Reads::travel, 200.0, 0.0, 1, {}}};
     bank.suspects = {{Cause::none, "", {}, 0.0}, {Cause::air, "LF caliper", {{0, 0}}, 1.0}};
     const auto at = [](double amount, double mean) {
-        return AmountReadings{amount, Eigen::VectorXd::Constant(1, mean), Eigen::MatrixXd::Constant(1, 1, 9e-6)};
+        return AmountReadings{amount, Eigen::VectorXd::Constant(1, mean),
+                              Eigen::MatrixXd::Constant(1, 1, 9e-6)};
     };
     bank.of_suspect = {{at(0.0, 40e-3)}, {at(1e-6, 50e-3)}};
     return bank;
@@ -31,15 +32,18 @@ TEST(Weighing, IsBayesRuleByHand) {
     EXPECT_NEAR(likelihood.by_suspect(likelihood.weigh(y, {}))[1], 1.0 / (1.0 + std::exp(-0.8)), 1e-12);
     EXPECT_NEAR(likelihood.misfit(y), 0.36, 1e-12);
     // Bubbles that declined: times the ratio of the chances of seeing that.
-    const double odds = std::exp(0.8) * chance_of(Bubbles::declined, Cause::air) / chance_of(Bubbles::declined, Cause::none);
-    EXPECT_NEAR(likelihood.by_suspect(likelihood.weigh(y, {Bubbles::declined, {}}))[1], odds / (1.0 + odds), 1e-12);
+    const double odds =
+        std::exp(0.8) * chance_of(Bubbles::declined, Cause::air) / chance_of(Bubbles::declined, Cause::none);
+    EXPECT_NEAR(likelihood.by_suspect(likelihood.weigh(y, {Bubbles::declined, {}}))[1], odds / (1.0 + odds),
+                1e-12);
 }
 
 TEST(Weighing, ChancesOfWhatIsSeenAddUp) {
     for (std::size_t c = 0; c < causes_in_all; ++c) {
         const auto cause = static_cast<Cause>(c);
         double sum = 0.0;
-        for (const Bubbles seen : {Bubbles::none, Bubbles::declined, Bubbles::did_not_decline}) sum += chance_of(seen, cause);
+        for (const Bubbles seen : {Bubbles::none, Bubbles::declined, Bubbles::did_not_decline})
+            sum += chance_of(seen, cause);
         EXPECT_NEAR(sum, 1.0, 1e-12) << name_of(cause);
         EXPECT_NEAR(chance_of_wet(true, cause) + chance_of_wet(false, cause), 1.0, 1e-12);
     }
@@ -64,7 +68,9 @@ TEST(Weighing, InformationOfATestIsBetweenNoneAndTheWholeQuestion) {
     widen(bank.of_suspect[1][0], 60e-3);
     const Taken taken{{0}, {1e-3}};
     const Eigen::VectorXd y = Eigen::VectorXd::Constant(1, 40e-3);
-    const auto ranked = rank_tests(bank, taken, y, {}, {{"shared", {2}, {1e-3}, false, false, 0.0}, {"telling", {1}, {1e-3}, false, false, 0.0}});
+    const auto ranked =
+        rank_tests(bank, taken, y, {},
+                   {{"shared", {2}, {1e-3}, false, false, 0.0}, {"telling", {1}, {1e-3}, false, false, 0.0}});
     EXPECT_EQ(ranked[0].name, "telling");
     EXPECT_NEAR(ranked[0].information, 1.0, 1e-6);
     EXPECT_NEAR(ranked[1].information, 0.0, 1e-6);
@@ -82,7 +88,8 @@ TEST(Weighing, AReadingFarFromEveryCauseIsSaidSo) {
     const Bench bench(s, false, {});
     Eigen::VectorXd y = bench.read(usual_model(s));
     y[3] += 0.1; // a second stroke 100 mm longer than the first
-    EXPECT_EQ(clearstroke::diagnose(bench.bank, bench.likelihood.front(), bench.separation, y, {}).finding, Finding::none_fits);
+    EXPECT_EQ(clearstroke::diagnose(bench.bank, bench.likelihood.front(), bench.separation, y, {}).finding,
+              Finding::none_fits);
 }
 
 TEST(Weighing, AirIsMeasuredWithinItsInterval) {

@@ -12,7 +12,9 @@ inline Scenario scenario(const std::string& name, const std::vector<std::string>
     return read_scenario("scenarios/" + name + ".toml", changes);
 }
 
-inline PedalModel usual_model(const Scenario& s) { return full_model(s.factory, {0}, usual_values(s.factory)).model; }
+inline PedalModel usual_model(const Scenario& s) {
+    return full_model(s.factory, {0}, usual_values(s.factory)).model;
+}
 
 /// Few samples and amounts: enough for large faults.
 inline BankSettings small_bank() { return {64, 8, 0.05}; }
@@ -38,7 +40,8 @@ struct Bench {
     [[nodiscard]] Eigen::VectorXd read(const PedalModel& model) const {
         Hand hand;
         hand.force_error.assign(bank.readings.size(), 0.0);
-        const auto values = read_pedal(model, bank.readings, clamps_of(bank.readings, bank.network, model), hand);
+        const auto values =
+            read_pedal(model, bank.readings, clamps_of(bank.readings, bank.network, model), hand);
         return Eigen::Map<const Eigen::VectorXd>(values.data(), Eigen::Index(values.size()));
     }
     [[nodiscard]] Diagnosis diagnose(const PedalModel& model, const Seen& seen) const {
@@ -56,7 +59,8 @@ struct Bench {
         return sum;
     }
     [[nodiscard]] bool first_set_holds(const Diagnosis& d, Cause cause) const {
-        return std::ranges::any_of(d.sets.front().suspects, [&](std::size_t h) { return bank.suspects[h].cause == cause; });
+        return std::ranges::any_of(d.sets.front().suspects,
+                                   [&](std::size_t h) { return bank.suspects[h].cause == cause; });
     }
 };
 

@@ -44,7 +44,8 @@ name = "LF"
 strokes = 9
 last_bubble = 4
 fluid = "60 mL"
-)", "job.toml");
+)",
+                                     "job.toml");
     ASSERT_EQ(r.travel.size(), 2u);
     EXPECT_DOUBLE_EQ(r.travel[0].first, 100.0); // by rising force
     EXPECT_NEAR(r.travel[1].first, 222.4, 0.05);
@@ -69,10 +70,12 @@ std::string message(const std::string& text) {
 }
 
 TEST(JobRecord, WhatIsWrongIsSaidWithItsPlace) {
-    EXPECT_THAT(message("[travel]\n\"200 N\" = \"41\"\n"), HasSubstr("job.toml:2:11: travel.200 N: is not a quantity in mm"));
+    EXPECT_THAT(message("[travel]\n\"200 N\" = \"41\"\n"),
+                HasSubstr("job.toml:2:11: travel.200 N: is not a quantity in mm"));
     EXPECT_THAT(message("[travel]\n\"200 mm\" = \"41 mm\"\n"), HasSubstr("is not a force"));
     EXPECT_THAT(message("[hold]\nsinc = \"1 mm\"\n"), HasSubstr("did you mean \"hold.sink\""));
-    EXPECT_THAT(message("[seen]\nbubbles = \"many\"\n"), HasSubstr("allowed: none, declined, did not decline"));
+    EXPECT_THAT(message("[seen]\nbubbles = \"many\"\n"),
+                HasSubstr("allowed: none, declined, did not decline"));
     EXPECT_THAT(message("[seen]\nwet = \"yes\"\n"), HasSubstr("is not true or false"));
     EXPECT_THAT(message("[[screws]]\nname = \"LF\"\nstrokes = -1\n"), HasSubstr("is not a count"));
     EXPECT_THAT(message("done_by = 3\n"), HasSubstr("is not text"));

@@ -26,15 +26,18 @@ PedalModel with(const Scenario& s, Cause cause, const std::string& place, double
     return full.model;
 }
 
-// "Pumping up proves air" and "proves slack": both do it, and only when the next stroke comes before the fluid is home.
+// "Pumping up proves air" and "proves slack": both do it, and only when the next stroke comes before the
+// fluid is home.
 TEST(Signs, PumpingUpNeedsStrokesFasterThanTheFluidComesHome) {
-    const Scenario warm = scenario("rear_drums"), cold = scenario("rear_drums", {"conditions.temperature=-10 degC"});
+    const Scenario warm = scenario("rear_drums"),
+                   cold = scenario("rear_drums", {"conditions.temperature=-10 degC"});
     const auto gain = [](const PedalModel& m, double gap) {
         const auto t = strokes(m, 2, gap);
         return t[0] - t[1];
     };
     for (const Scenario* s : {&warm, &cold}) {
-        const PedalModel air = with(*s, Cause::air, "LR wheel cylinder", 2e-6), slack = with(*s, Cause::slack, "LR wheel cylinder", 2e-6),
+        const PedalModel air = with(*s, Cause::air, "LR wheel cylinder", 2e-6),
+                         slack = with(*s, Cause::slack, "LR wheel cylinder", 2e-6),
                          seal = with(*s, Cause::roll_back, "LF caliper", 2e-6);
         for (const PedalModel* m : {&air, &slack, &seal}) {
             EXPECT_GT(gain(*m, 0.0), 2e-3);
@@ -47,7 +50,8 @@ TEST(Signs, PumpingUpNeedsStrokesFasterThanTheFluidComesHome) {
     EXPECT_LT(warm_gain, 0.5 * cold_gain);
 }
 
-// Firm, then soft after driving or standing: pistons knocked back come out once and stay; air and slack come back.
+// Firm, then soft after driving or standing: pistons knocked back come out once and stay; air and slack come
+// back.
 TEST(Signs, OnlyKnockBackIsCuredByOneStroke) {
     const Scenario s = scenario("rear_drums");
     const auto knocked = strokes(with(s, Cause::knock_back, "LF caliper", 2e-6), 2, 300.0),
@@ -73,8 +77,8 @@ TEST(Signs, OnlyLossSinks) {
     EXPECT_LT(sink(Cause::hose, "LF hose", 10.0), 1e-6);
 }
 
-// Soft and clear: air swallows volume at low force, a hose goes on swelling at high force, slack is all taken up
-// before the force rises.
+// Soft and clear: air swallows volume at low force, a hose goes on swelling at high force, slack is all taken
+// up before the force rises.
 TEST(Signs, ShapeOfTheCurveTellsAirFromHoseFromSlack) {
     const Scenario s = scenario("rear_drums");
     const PedalModel sound = usual_model(s);
@@ -86,7 +90,8 @@ TEST(Signs, ShapeOfTheCurveTellsAirFromHoseFromSlack) {
         const PedalModel m = with(s, cause, place, amount);
         return (extra(m, 400.0) - extra(m, 120.0)) / extra(m, 400.0);
     };
-    const double air = late_share(Cause::air, "LF caliper", 2e-6), hose = late_share(Cause::hose, "LF hose", 8.0),
+    const double air = late_share(Cause::air, "LF caliper", 2e-6),
+                 hose = late_share(Cause::hose, "LF hose", 8.0),
                  slack = late_share(Cause::slack, "LR wheel cylinder", 2e-6);
     EXPECT_LT(slack, 0.02);
     EXPECT_LT(air, 0.15);

@@ -1,5 +1,6 @@
-// A reduced run of the synthetic trials on the layout of docs/diagnosis.md; the page has the full count. Bounds are
-// those asked of the full run, with room for the small count: three standard errors of a share of 30 or of all.
+// A reduced run of the synthetic trials on the layout of docs/diagnosis.md; the page has the full count.
+// Bounds are those asked of the full run, with room for the small count: three standard errors of a share of
+// 30 or of all.
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -35,7 +36,8 @@ void expect_matched(const TrialTable& t) {
     EXPECT_GT(mean(t, [](const TrialRow& r) { return r.among_two; }), 0.9);
     double inside = 0.0, of_air = 0.0;
     for (const TrialRow& row : t.rows) {
-        EXPECT_TRUE(!dangerous(row.cause) || row.no_fault <= 1u) << name_of(row.cause) << " called sound " << row.no_fault << " times";
+        EXPECT_TRUE(!dangerous(row.cause) || row.no_fault <= 1u)
+            << name_of(row.cause) << " called sound " << row.no_fault << " times";
         if (row.cause != Cause::air) continue;
         inside += double(row.air_inside);
         of_air += double(row.trials);
@@ -56,7 +58,8 @@ TEST(Trials, MatchedWithClampsTellMore) {
 // The model is wrong here: what still must hold is that a dangerous pedal is not called sound.
 TEST(Trials, MismatchedNeverCallsADangerousPedalSound) {
     for (const TrialRow& row : trials(true, true).rows)
-        EXPECT_TRUE(!dangerous(row.cause) || row.no_fault <= 1u) << name_of(row.cause) << " called sound " << row.no_fault << " times";
+        EXPECT_TRUE(!dangerous(row.cause) || row.no_fault <= 1u)
+            << name_of(row.cause) << " called sound " << row.no_fault << " times";
 }
 
 } // namespace

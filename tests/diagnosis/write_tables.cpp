@@ -1,5 +1,5 @@
-// Writes docs/diagnosis_tables.md: curves of the contested signs and 500 synthetic trials per cause. Takes minutes;
-// run from the project's root.
+// Writes docs/diagnosis_tables.md: curves of the contested signs and 500 synthetic trials per cause. Takes
+// minutes; run from the project's root.
 #include <cstdio>
 #include <fstream>
 
@@ -35,7 +35,8 @@ constexpr Sign signs[] = {
 PedalModel model_of(const Scenario& s, const Sign& sign) {
     FullModel full = full_model(s.factory, {0}, usual_values(s.factory));
     for (const Suspect& suspect : suspects_of(full.network, full.model))
-        if (suspect.cause == sign.cause && suspect.place == sign.place) afflict(full.model, suspect, sign.amount);
+        if (suspect.cause == sign.cause && suspect.place == sign.place)
+            afflict(full.model, suspect, sign.amount);
     return full.model;
 }
 
@@ -60,7 +61,8 @@ std::string curves(const Scenario& s) {
         const PedalModel m = model_of(s, sign);
         PedalState state = used_before(m);
         std::vector<double> travel;
-        for (const double force : {50.0, 100.0, 200.0, 300.0, 400.0}) travel.push_back(press(m, state, force).travel);
+        for (const double force : {50.0, 100.0, 200.0, 300.0, 400.0})
+            travel.push_back(press(m, state, force).travel);
         out += row(sign.name, travel);
     }
     return out;
@@ -88,7 +90,8 @@ std::string sinks(const Scenario& s) {
     for (const Sign& sign : signs) {
         const PedalModel m = model_of(s, sign);
         PedalState state = used_before(m);
-        const double first = press(m, state, foot, {quick_gas, 0.0}).travel; // read at once: gas not yet at its walls' warmth
+        const double first =
+            press(m, state, foot, {quick_gas, 0.0}).travel; // read at once: gas not yet at its walls' warmth
         std::vector<double> sink;
         double before = 0.0;
         for (const double until : {1.0, 5.0, 10.0, 30.0, 60.0}) {
@@ -106,21 +109,28 @@ std::string suite(const Scenario& s, const char* name, bool clamps, bool mismatc
     settings.mismatched = mismatched;
     settings.seed = 2;
     const TrialTable t = run_trials(s.factory, {0}, settings);
-    std::string out = fmt::format("\n### {}\n\nExpected information of these readings: {:.0f} %. Sets that they cannot separate:\n\n", name, 100.0 * t.separation.information);
+    std::string out = fmt::format(
+        "\n### {}\n\nExpected information of these readings: {:.0f} %. Sets that they cannot separate:\n\n",
+        name, 100.0 * t.separation.information);
     for (const auto& set : t.separation.sets) {
         out += "- ";
         for (std::size_t i = 0; i < set.size(); ++i) out += (i ? "; " : "") + t.suspects[set[i]].name();
         out += "\n";
     }
-    out += "\nPer cent of the trials of each row:\n\n| truth | set first | among two | \"no fault\" | \"cannot tell\" | none fits | air inside 90 % |\n|---|---:|---:|---:|---:|---:|---:|\n";
+    out += "\nPer cent of the trials of each row:\n\n| truth | set first | among two | \"no fault\" | "
+           "\"cannot tell\" | none fits | air inside 90 % |\n|---|---:|---:|---:|---:|---:|---:|\n";
     for (const TrialRow& r : t.rows) {
         const auto percent = [&](std::size_t n) { return 100.0 * double(n) / double(r.trials); };
         const bool air = r.cause == Cause::air || r.cause == Cause::air_entry;
-        out += fmt::format("| {} | {:.1f} | {:.1f} | {:.1f} | {:.1f} | {:.1f} | {} |\n", Suspect{r.cause, r.place, {}, 0.0}.name(), percent(r.first), percent(r.among_two),
-                           percent(r.no_fault), percent(r.cannot_tell), percent(r.none_fits), air ? fmt::format("{:.1f}", percent(r.air_inside)) : "");
+        out += fmt::format("| {} | {:.1f} | {:.1f} | {:.1f} | {:.1f} | {:.1f} | {} |\n",
+                           Suspect{r.cause, r.place, {}, 0.0}.name(), percent(r.first), percent(r.among_two),
+                           percent(r.no_fault), percent(r.cannot_tell), percent(r.none_fits),
+                           air ? fmt::format("{:.1f}", percent(r.air_inside)) : "");
     }
-    out += "\nConfusion: mean probability given to each cause, per cent (columns in the order of the rows):\n\n| truth |";
-    for (std::size_t c = 0; c < causes_in_all; ++c) out += fmt::format(" {} |", name_of(static_cast<Cause>(c)));
+    out += "\nConfusion: mean probability given to each cause, per cent (columns in the order of the "
+           "rows):\n\n| truth |";
+    for (std::size_t c = 0; c < causes_in_all; ++c)
+        out += fmt::format(" {} |", name_of(static_cast<Cause>(c)));
     out += "\n|---|";
     for (std::size_t c = 0; c < causes_in_all; ++c) out += "---:|";
     out += "\n";
@@ -133,13 +143,21 @@ std::string suite(const Scenario& s, const char* name, bool clamps, bool mismatc
 }
 
 std::string page() {
-    const Scenario warm = scenario(layout), cold = scenario(layout, {"conditions.temperature=-10 degC"}), boosted = scenario(layout, {"booster.gain=5"});
-    std::string out = "# Tables of the pedal diagnosis\n\nPrinted by `build/tests/diagnosis/write_diagnosis_tables` for `scenarios/rear_drums.toml`; read them with "
-                      "[the page on the diagnosis](diagnosis.md).\n\n## Signs\n\nFirst slow stroke, travel at the pad [mm]:\n\n";
-    out += curves(warm) + "\nQuick strokes to 200 N at 20 degC (pushed at 0.25 m/s, let go at 0.4 m/s), the second after a gap [mm]:\n\n" + second_strokes(warm);
+    const Scenario warm = scenario(layout), cold = scenario(layout, {"conditions.temperature=-10 degC"}),
+                   boosted = scenario(layout, {"booster.gain=5"});
+    std::string out =
+        "# Tables of the pedal diagnosis\n\nPrinted by `build/tests/diagnosis/write_diagnosis_tables` for "
+        "`scenarios/rear_drums.toml`; read them with "
+        "[the page on the diagnosis](diagnosis.md).\n\n## Signs\n\nFirst slow stroke, travel at the pad "
+        "[mm]:\n\n";
+    out += curves(warm) +
+           "\nQuick strokes to 200 N at 20 degC (pushed at 0.25 m/s, let go at 0.4 m/s), the second after a "
+           "gap [mm]:\n\n" +
+           second_strokes(warm);
     out += "\nThe same at -10 degC:\n\n" + second_strokes(cold);
     out += "\nHeld at 200 N after a quick push: what the pedal has gone down since [mm]:\n\n" + sinks(warm);
-    out += "\n## Trials\n\n500 pedals for each row, with a booster; a reading errs by 1 mm or 1 mL, a force by 5 %. Seed 2; the thresholds of the diagnosis were set on "
+    out += "\n## Trials\n\n500 pedals for each row, with a booster; a reading errs by 1 mm or 1 mL, a force "
+           "by 5 %. Seed 2; the thresholds of the diagnosis were set on "
            "other trials, of seed 1.\n";
     out += suite(boosted, "Without clamps", false, false);
     out += suite(boosted, "With clamps", true, false);

@@ -43,7 +43,8 @@ TEST(Faults, StandInTheirPartsInSI) {
 
 TEST(Faults, TheExplicitFormKeepsThem) {
     const Scenario s = parse(faulty);
-    EXPECT_EQ(every_bit(usual_case(parse_scenario(s.expanded_toml, "expanded.toml"))), every_bit(usual_case(s)));
+    EXPECT_EQ(every_bit(usual_case(parse_scenario(s.expanded_toml, "expanded.toml"))),
+              every_bit(usual_case(s)));
 }
 
 TEST(Faults, AnUnknownPartIsRefusedByName) {

@@ -47,8 +47,8 @@ Network with_slack() {
     return n;
 }
 
-// 100 lbf at 6:1 on a 1 in bore: 600 lbf / 0.7854 in^2 = 764 psi = 5.27 MPa (a trade worked example, source not
-// named: from memory); no friction, no spring.
+// 100 lbf at 6:1 on a 1 in bore: 600 lbf / 0.7854 in^2 = 764 psi = 5.27 MPa (a trade worked example, source
+// not named: from memory); no friction, no spring.
 TEST(PedalStroke, PressurePerBoreByHand) {
     Network n = one_wheel();
     Actuator& a = n.actuators[0];
@@ -72,7 +72,8 @@ TEST(PedalStroke, SlackCostsItsVolumeOverTheBore) {
     tight.actuators[0].pistons[0].spring.rate = 1e-3;
     Network slack = with_slack();
     slack.actuators[0].pistons[0].spring.rate = 1e-3;
-    EXPECT_NEAR(first_travel(model_of(slack), 222.0) - first_travel(model_of(tight), 222.0), by_hand, 1e-3 * by_hand);
+    EXPECT_NEAR(first_travel(model_of(slack), 222.0) - first_travel(model_of(tight), 222.0), by_hand,
+                1e-3 * by_hand);
 }
 
 // A hose of 0.5 m and 3.2 mm bore at 45 % of the legal maximum swells by (H-1) at the pressure read.
@@ -86,8 +87,10 @@ TEST(PedalStroke, HoseSwellsByItsLaw) {
     n.lines[0].walls.settling_pressure = law.saturation_pressure;
     const PedalModel m = model_of(n);
     PedalState s = at_rest(m);
-    const double soft = press(m, s, 300.0).travel, swollen = 0.5 * hose_volume_gain(law, s.circuits[0].pressure);
-    EXPECT_NEAR((soft - stiff) / (ratio * swollen / bore_area), 1.0, 0.01); // the walls' own rest below the reservoir: 0.05 bar
+    const double soft = press(m, s, 300.0).travel,
+                 swollen = 0.5 * hose_volume_gain(law, s.circuits[0].pressure);
+    EXPECT_NEAR((soft - stiff) / (ratio * swollen / bore_area), 1.0,
+                0.01); // the walls' own rest below the reservoir: 0.05 bar
 }
 
 TEST(PedalStroke, SharesOfTheTravelAddUpToIt) {
@@ -118,7 +121,8 @@ TEST(PedalStroke, SharesOfTheTravelAddUpToIt) {
 }
 
 TEST(PedalStroke, SlackAndAirPumpUpAndAFirmPedalDoesNot) {
-    const auto firm = row(model_of(one_wheel()), 222.0, 3, 0.3), slack = row(model_of(with_slack()), 222.0, 3, 0.3),
+    const auto firm = row(model_of(one_wheel()), 222.0, 3, 0.3),
+               slack = row(model_of(with_slack()), 222.0, 3, 0.3),
                air = row(model_of(one_wheel(), 2e-6), 222.0, 3, 0.0);
     EXPECT_NEAR(firm[1], firm[0], 0.2e-3);
     EXPECT_LT(slack[1], slack[0] - 2e-3);
@@ -128,7 +132,8 @@ TEST(PedalStroke, SlackAndAirPumpUpAndAFirmPedalDoesNot) {
 TEST(PedalStroke, ALongRestGivesBackSlackAndAirButNotKnockBack) {
     Network knocked = one_wheel();
     knocked.volumes[1].knocked_back = 2e-6;
-    const auto slack = row(model_of(with_slack()), 222.0, 2, 600.0), air = row(model_of(one_wheel(), 2e-6), 222.0, 2, 600.0),
+    const auto slack = row(model_of(with_slack()), 222.0, 2, 600.0),
+               air = row(model_of(one_wheel(), 2e-6), 222.0, 2, 600.0),
                back = row(model_of(knocked), 222.0, 2, 600.0);
     EXPECT_NEAR(slack[1], slack[0], 0.2e-3);
     EXPECT_NEAR(air[1], air[0], 0.2e-3);
@@ -143,7 +148,8 @@ TEST(PedalStroke, ABlockedPortKeepsWhatTheCupLetIn) {
 }
 
 // Bypass by hand: at constant force the pedal sinks at ratio k e / A. k = 1e-14 m^3/(s Pa) at 2 MPa lets
-// 0.02 mL/s by: 0.207 mm of pedal a second. Nothing is spilled, and air alone does not sink once it is settled.
+// 0.02 mL/s by: 0.207 mm of pedal a second. Nothing is spilled, and air alone does not sink once it is
+// settled.
 TEST(PedalStroke, BypassSinksInProportionToPressure) {
     Network n = one_wheel();
     n.actuators[0].pistons[0].bypass = 1e-14;
@@ -152,7 +158,8 @@ TEST(PedalStroke, BypassSinksInProportionToPressure) {
     for (const double force : {100.0, 200.0}) {
         PedalState s = at_rest(m);
         const double before = press(m, s, force).travel, after = hold(m, s, force, 10.0).travel;
-        EXPECT_NEAR((after - before) / (10.0 * ratio * 1e-14 * s.circuits[0].pressure / bore_area), 1.0, 1e-3);
+        EXPECT_NEAR((after - before) / (10.0 * ratio * 1e-14 * s.circuits[0].pressure / bore_area), 1.0,
+                    1e-3);
         EXPECT_EQ(s.circuits[0].spilled, 0.0);
     }
     const PedalModel air = model_of(one_wheel(), 2e-6);
@@ -223,7 +230,8 @@ TEST(PedalStroke, QuickAirIsStifferThanSlowAir) {
     const PedalModel m = model_of(one_wheel(), 2e-6);
     PedalState slow = at_rest(m), quick = at_rest(m);
     // 2 mL at 1 MPa: isothermal 0.184 mL, adiabatic 0.364 mL left: 0.18 mL is 1.9 mm of pedal.
-    EXPECT_NEAR(press(m, slow, 120.0).travel - press(m, quick, 120.0, {quick_gas, 0.0}).travel, 1.9e-3, 0.4e-3);
+    EXPECT_NEAR(press(m, slow, 120.0).travel - press(m, quick, 120.0, {quick_gas, 0.0}).travel, 1.9e-3,
+                0.4e-3);
 }
 
 /// Travel of the simulation itself on the second of two quick strokes.
@@ -245,8 +253,9 @@ double simulated_second(const Network& net, double air, double gap) {
     return ratio * s.actuators[0].x;
 }
 
-// The quasi-static second stroke against the transient simulation; what is left in the circuit after the gap is
-// an estimate with one path resistance and one pressure per circuit, so a fifth of the shortening is asked for.
+// The quasi-static second stroke against the transient simulation; what is left in the circuit after the gap
+// is an estimate with one path resistance and one pressure per circuit, so a fifth of the shortening is asked
+// for.
 TEST(PedalStroke, SecondStrokeAgreesWithTheSimulation) {
     const Network slack = with_slack();
     const double firm = first_travel(model_of(slack), 222.0);

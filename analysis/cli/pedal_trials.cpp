@@ -1,0 +1,78 @@
+#include <array>
+
+#include <fmt/format.h>
+
+#include "analysis/cli/diagnosis.hpp"
+#include "analysis/diagnosis_trials.hpp"
+#include "analysis/plan_run.hpp"
+
+namespace clearstroke {
+namespace {
+
+constexpr std::array<const char*, 3> suites{"without clamps", "with clamps", "with clamps, mismatched"};
+
+TrialSettings settings_of(const PedalArgs& args, std::size_t suite) {
+    TrialSettings out;
+    out.per_cause = static_cast<std::size_t>(args.trials);
+    out.clamps = suite > 0;
+    out.mismatched = suite == 2;
+    out.seed = static_cast<std::uint64_t>(args.seed);
+    return out;
+}
+
+bool is_air(const TrialRow& r) { return r.cause == Cause::air || r.cause == Cause::air_entry; }
+std::string truth(const TrialRow& r) { return Suspect{r.cause, r.place, {}, 0.0}.name(); }
+double share(const TrialRow& r, std::size_t n) {
+    return static_cast<double>(n) / static_cast<double>(r.trials);
+}
+
+Lines text_of(const TrialTable& table) {
+    Table text({"truth", ">first %", ">first two %", ">no fault %", ">cannot tell %", ">none fits %",
+                ">air in 90 % interval %"});
+    for (const TrialRow& r : table.rows) {
+        const auto percent = [&](std::size_t n) { return fmt::format("{:.1f}", 100.0 * share(r, n)); };
+        text.row({truth(r), percent(r.first), percent(r.among_two), percent(r.no_fault),
+                  percent(r.cannot_tell), percent(r.none_fits), is_air(r) ? percent(r.air_inside) : "-"});
+    }
+    return text.lines();
+}
+
+Json json_of(const TrialRow& r) {
+    Json weights = Json::object();
+    for (std::size_t k = 0; k < causes_in_all; ++k)
+        weights[std::string(name_of(static_cast<Cause>(k)))] = rounded(r.weight[k]);
+    return {{"truth", truth(r)},
+            {"trials", r.trials},
+            {"first", rounded(share(r, r.first))},
+            {"among_first_two", rounded(share(r, r.among_two))},
+            {"no_fault", rounded(share(r, r.no_fault))},
+            {"cannot_tell", rounded(share(r, r.cannot_tell))},
+            {"none_fits", rounded(share(r, r.none_fits))},
+            {"air_in_interval", is_air(r) ? Json(rounded(share(r, r.air_inside))) : Json(nullptr)},
+            {"mean_probability", weights}};
+}
+
+} // namespace
+
+DiagnosisReport trials_report(const PedalArgs& args, const Scenario& scenario) {
+    const ActuatorId id = working_actuators(usual_case(scenario).network).front();
+    DiagnosisReport out{wrap(scenario.title, text_width),
+                        {{"schema", "clearstroke/pedal_trials/1"},
+                         {"scenario", scenario_json(scenario)},
+                         {"suites", Json::array()}}};
+    for (std::size_t suite = 0; suite < suites.size(); ++suite) {
+        const TrialTable table = run_trials(scenario.factory, id, settings_of(args, suite));
+        out.lines.emplace_back();
+        out.lines.push_back(fmt::format("{}: {} pedals for each row; expected information {:.0f} %",
+                                        suites[suite], args.trials, 100.0 * table.separation.information));
+        append(out.lines, text_of(table));
+        Json rows = Json::array();
+        for (const TrialRow& r : table.rows) rows.push_back(json_of(r));
+        out.json["suites"].push_back({{"suite", suites[suite]},
+                                      {"information", rounded(table.separation.information)},
+                                      {"rows", rows}});
+    }
+    return out;
+}
+
+} // namespace clearstroke
