@@ -51,8 +51,9 @@ TEST_F(PedalCommand, NewWritesARecordThatHoldsNoReading) {
     args.file = (folder / "fresh.toml").string();
     args.record = true;
     args.scenario = "scenarios/rear_drums.toml";
+    std::istringstream in;
     std::ostringstream out, err;
-    ASSERT_EQ(run_new(args, out, err), exit_done) << err.str();
+    ASSERT_EQ(run_new(args, in, out, err), exit_done) << err.str();
     const Ran ran = pedal(args.file, false);
     EXPECT_EQ(ran.status, exit_request);
     EXPECT_THAT(ran.err, HasSubstr("holds no reading of the pedal"));
