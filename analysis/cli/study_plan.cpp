@@ -110,24 +110,30 @@ void StudyPlan::find_inputs(std::optional<TieWidth> tie, int threads) {
             add_name(draw->key.path);
         }
     std::vector<Scenario> usual;
-    for (const Setting& setting : settings_) {
-        const Values values = stated(setting, {});
-        Scenario scenario = this->scenario(setting, values);
-        for (const Parameter& p : scenario.factory.parameters)
-            if (p.low < p.high && is_drawn(values, p)) {
-                add_input({p.name, "drawn within its band", p.unit});
-                add_name(p.group.empty() ? p.name : p.group);
-            }
-        const Case c = scenario.factory.make(usual_values(scenario.factory));
-        for (const auto& known : usual_orders(c))
-            order_length_ = std::max(order_length_, order_text(c.network, known.screws).size());
-        if (usual.empty())
-            plans_ = {static_cast<StudyPlans::Which>(study_.orders),
-                      plan_labels(static_cast<StudyPlans::Which>(study_.orders), c, study_.listed),
-                      cost_from(study_.cost),
-                      {}};
-        if (usual.size() == setting.base) usual.push_back(std::move(scenario));
-    }
+    std::vector<bool> has_usual(study_.bases.size());
+    std::optional<ScenarioError> refused; // its cases will be rows with their reason
+    for (const Setting& setting : settings_) try {
+            const Values values = stated(setting, {});
+            Scenario scenario = this->scenario(setting, values);
+            for (const Parameter& p : scenario.factory.parameters)
+                if (p.low < p.high && is_drawn(values, p)) {
+                    add_input({p.name, "drawn within its band", p.unit});
+                    add_name(p.group.empty() ? p.name : p.group);
+                }
+            const Case c = scenario.factory.make(usual_values(scenario.factory));
+            for (const auto& known : usual_orders(c))
+                order_length_ = std::max(order_length_, order_text(c.network, known.screws).size());
+            if (usual.empty())
+                plans_ = {static_cast<StudyPlans::Which>(study_.orders),
+                          plan_labels(static_cast<StudyPlans::Which>(study_.orders), c, study_.listed),
+                          cost_from(study_.cost),
+                          {}};
+            if (!has_usual[setting.base]) usual.push_back(std::move(scenario));
+            has_usual[setting.base] = true;
+        } catch (const ScenarioError& error) {
+            refused = error;
+        }
+    if (usual.empty() && refused) throw ScenarioError(*refused);
     for (const std::string& label : plans_.labels) order_length_ = std::max(order_length_, label.size());
     if (!tie && study_.orders != StudyOrders::own) {
         std::vector<const CaseFactory*> factories;

@@ -12,6 +12,11 @@
 namespace clearstroke {
 namespace {
 
+/// As exact(), a pure number without its "1".
+std::string plain(double si, std::string_view unit) {
+    return unit == "1" ? fmt::format("{}", si) : exact(si, unit);
+}
+
 class Writer {
 public:
     Writer(const Document& document, const Noted& noted, const Case& c)
@@ -31,7 +36,7 @@ private:
     void count(const char* key, long value) { line(fmt::format("{} = {}", key, value)); }
     void truth(const char* key, bool value) { line(fmt::format("{} = {}", key, value)); }
     void value(const char* key, double si, std::string_view unit) {
-        line(fmt::format("{} = {}", key, toml_string(exact(si, unit))));
+        line(fmt::format("{} = {}", key, toml_string(plain(si, unit))));
     }
     void header(std::string_view list) { line(fmt::format("\n[[{}]]", list)); }
 
@@ -85,9 +90,9 @@ void Writer::section(const std::string& name) {
         if (!p.name.starts_with(prefix) || p.name == "model.lump_length")
             continue; // each pipe says its lumps
         const std::string band =
-            p.low < p.high ? fmt::format(", {} to {}", exact(p.low, p.unit), exact(p.high, p.unit)) : "";
+            p.low < p.high ? fmt::format(", {} to {}", plain(p.low, p.unit), plain(p.high, p.unit)) : "";
         line(
-            fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(exact(p.usual, p.unit) + band)));
+            fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(plain(p.usual, p.unit) + band)));
     }
     for (const auto& [path, entry] : document_.entries) {
         if (!path.starts_with(prefix)) continue;
@@ -106,7 +111,7 @@ void Writer::booster_and_faults() {
         for (const auto& part : list)
             if (amount(part) > 0.0)
                 rows +=
-                    fmt::format("{} = {}\n", toml_string(name(part)), toml_string(exact(amount(part), unit)));
+                    fmt::format("{} = {}\n", toml_string(name(part)), toml_string(plain(amount(part), unit)));
         if (!rows.empty()) out_ += fmt::format("\n[faults.{}]\n{}", table, rows);
     };
     const auto& volumes = c_.network.volumes;

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <cmath>
 #include <memory>
+#include <mutex>
 #include <numbers>
 #include <stdexcept>
 
@@ -27,6 +28,9 @@ struct FreeConverter {
 };
 using Unit = std::unique_ptr<ut_unit, FreeUnit>;
 using Converter = std::unique_ptr<cv_converter, FreeConverter>;
+
+/// The parser of UDUNITS keeps its place in globals: one thread at a time.
+std::mutex parser_mutex;
 
 /// Read once, never changed afterwards.
 ut_system* unit_system() {
@@ -50,6 +54,7 @@ std::string_view trimmed(std::string_view text) {
 Unit parse_unit(std::string_view text) {
     if (text == "deg") text = "degree";
     if (text == clock_unit) text = "rad";
+    const std::scoped_lock one_at_a_time(parser_mutex);
     return Unit(ut_parse(unit_system(), std::string(text).c_str(), UT_UTF8));
 }
 
@@ -210,7 +215,7 @@ std::string shown_band(double low, double high, std::string_view unit) {
 }
 
 std::string exact(double si, std::string_view si_unit_name) {
-    return si_unit_name == "1" ? fmt::format("{}", si) : fmt::format("{} {}", si, si_unit_name);
+    return fmt::format("{} {}", si, si_unit_name);
 }
 
 } // namespace clearstroke

@@ -26,7 +26,7 @@ struct ReadQuantity {
 /// SI unit that values shown in `unit` are held in ("mm" -> "m"); "1" for pure numbers.
 [[nodiscard]] std::string si_unit(std::string_view unit);
 
-/// "0.022225 m": the shortest text that reads back as the same double.
+/// "0.022225 m", "0.6 1": the shortest text that reads back as the same double.
 [[nodiscard]] std::string exact(double si, std::string_view si_unit_name);
 
 } // namespace clearstroke

@@ -62,7 +62,7 @@ TEST_F(PedalCommand, NewWritesARecordThatHoldsNoReading) {
 TEST_F(PedalCommand, ASinkLeads) {
     const Ran ran = pedal(record("[travel]\n\"200 N\" = \"50 mm\"\n[hold]\nsink = \"12 mm\"\n"), false);
     ASSERT_EQ(ran.status, exit_done) << ran.err;
-    EXPECT_THAT(ran.out, HasSubstr("\n\nDo not drive: the pedal sank 12 mm in 60 s.\n"));
+    EXPECT_THAT(ran.out, HasSubstr("\n\nDo not drive: the pedal sank 12.0 mm in 60 s.\n"));
     EXPECT_THAT(ran.out, HasSubstr("predicted from the others"));
     EXPECT_THAT(ran.out, HasSubstr("nobody beneath"));
 }

@@ -76,7 +76,7 @@ TEST(StudyRun, AFailedCaseIsARowWithItsReason) {
     const StoreReader reader(scratch / "a.h5");
     EXPECT_EQ(reader.status(0), RowStatus::done);
     EXPECT_EQ(reader.status(1), RowStatus::failed);
-    EXPECT_EQ(reader.column("work.air.slave")[1], 4e-3);
+    EXPECT_DOUBLE_EQ(reader.column("work.air.slave")[1], 4e-3);
     EXPECT_TRUE(std::isnan(reader.column("strokes_total")[1]));
 }
 
