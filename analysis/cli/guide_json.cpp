@@ -2,6 +2,7 @@
 
 #include "analysis/act_text.hpp"
 #include "analysis/cli/guide_view.hpp"
+#include "analysis/cli/pedal_view.hpp"
 #include "analysis/sheet/replay_json.hpp"
 #include "models/constants.hpp"
 #include "scenarios/units.hpp"
@@ -99,30 +100,21 @@ Json work_json(const GuideView& view) {
             {"cautions", cautions_by_topic(view.orders)}};
 }
 
-Json travel_json(const Simulation& sim, const State& state, ActuatorId id,
-                 const std::vector<double>& forces) {
-    Json list = Json::array();
-    for (const PedalPoint& point : pedal_curve(sim, state, id, forces))
-        list.push_back(in_mm(point.pad_travel));
-    return list;
-}
-
-Json pedal_curves_json(const GuideView& view) {
+// The pedal test on the film's first and last state, by the public rule for light vehicles where one is held.
+Json pedal_tests_json(const GuideView& view) {
     const Case& c = view.orders.report.usual;
     const Film& film = view.films.front().film;
-    const Simulation sim(c.network);
-    const State full = without_air(sim, film.after);
     std::vector<double> forces;
     for (int i = 1; i <= curve_points; ++i)
         forces.push_back(c.procedure.target.pad_forces.back() * i / curve_points);
     Json list = Json::array();
-    for (const ActuatorId id : working_actuators(c.network))
-        list.push_back({{"actuator", c.network.actuators[id.index].name},
-                        {"hand", c.network.actuators[id.index].hand},
-                        {"force_n", forces},
-                        {"before_mm", travel_json(sim, film.before, id, forces)},
-                        {"after_mm", travel_json(sim, film.after, id, forces)},
-                        {"without_air_mm", travel_json(sim, full, id, forces)}});
+    for (const ActuatorId id : working_actuators(c.network)) {
+        const AcceptanceRule* rule = rule_held_for(c.network, id) ? find_acceptance_rule("570.5") : nullptr;
+        Json one = pedal_test_json(test_pedal(c, {film.before, film.after, film.run.status}, id, forces, rule),
+                                   c.network, rule);
+        one["hand"] = c.network.actuators[id.index].hand;
+        list.push_back(std::move(one));
+    }
     return list;
 }
 
@@ -139,10 +131,13 @@ Json comparison_json(const OrdersView& view) {
     Json json = orders_json(view, 0);
     Json& orders = json["orders"];
     Json kept = Json::array();
-    for (std::size_t i = 0; i < orders.size(); ++i)
+    for (std::size_t i = 0; i < orders.size(); ++i) {
+        if (view.report.evidence) orders[i]["sampled"] = json["evidence"]["alternatives"][i];
         if (i < most_rows || i + 1 == orders.size() || !orders[i]["known_as"].empty())
             kept.push_back(orders[i]);
+    }
     orders = std::move(kept);
+    if (view.report.evidence) json["evidence"].erase("alternatives"); // each with its order
     for (std::size_t i = 0; i < view.measures.size(); ++i)
         json["measure_next"][i]["shown"] = shown_json(view.scenario.factory, view.measures[i]);
     json.erase("cautions"); // by topic, with the work
@@ -188,7 +183,7 @@ Json guide_json(const GuideView& view, const GuideArgs& args) {
     json["work"] = work_json(view);
     json["comparison"] = comparison_json(view.orders);
     json["air_start_by_place_ml"] = air_at_start_json(view);
-    json["pedal_curves"] = pedal_curves_json(view);
+    json["pedal_tests"] = pedal_tests_json(view);
     json["layout"] = layout_json(view.orders.report.usual.network);
     json["films"] = films_json(view);
     return json;

@@ -101,6 +101,7 @@ int main(int argc, char** argv) {
     command = app.add_subcommand("guide", "writes a sheet: the work, its evidence and a replay of the air");
     add_common(*command, guide, true);
     add_comparison(*command, guide);
+    add_sampling(*command, guide);
     command->add_flag("--exercise", guide.exercise, "the reader picks an order before the result is shown");
     command->add_option("--pdf", guide.pdf, "also print it into this file, where a browser is installed")
         ->type_name("FILE");

@@ -6,11 +6,10 @@
 
 #include "analysis/acceptance.hpp"
 #include "analysis/cli/diagnosis.hpp"
-#include "analysis/cli/json.hpp"
+#include "analysis/cli/pedal_view.hpp"
 #include "analysis/cli/request.hpp"
 #include "analysis/cli/text.hpp"
 #include "analysis/orders.hpp"
-#include "analysis/pedal_test.hpp"
 
 namespace clearstroke {
 namespace {
@@ -29,14 +28,6 @@ std::vector<double> forces_for(const PedalArgs& args, const Actuator& actuator) 
     if (!args.forces.empty()) return args.forces;
     if (actuator.hand) return {std::begin(usual_hand_forces), std::end(usual_hand_forces)};
     return {std::begin(usual_foot_forces), std::end(usual_foot_forces)};
-}
-
-Acceptance verdict_of(const PedalTest& test, const Network& net, const AcceptanceRule* rule) {
-    const Actuator& actuator = net.actuators[test.actuator.index];
-    const std::optional<double> available =
-        actuator.pad_travel > 0.0 ? std::optional(actuator.pad_travel) : std::nullopt;
-    return accept(rule, {test.travel_at_rule, test.without_air_at_rule, available, test.sink,
-                         actuator.booster.gain > 1.0});
 }
 
 Lines curve_lines(const PedalTest& test) {
@@ -99,7 +90,7 @@ Lines cost_lines(const PedalTest& test) {
 
 Lines lines_of(const PedalTest& test, const Network& net, const AcceptanceRule* rule) {
     const Actuator& actuator = net.actuators[test.actuator.index];
-    Lines lines = wrap(verdict_of(test, net, rule).sentence, text_width);
+    Lines lines = wrap(pedal_verdict(test, net, rule).sentence, text_width);
     lines.push_back(fmt::format("{}: travel at the {} [mm], strokes {:.2g} s apart", actuator.name,
                                 actuator.hand ? "grip" : "pad", test.pace.gap));
     append(lines, curve_lines(test));
@@ -113,58 +104,6 @@ Lines lines_of(const PedalTest& test, const Network& net, const AcceptanceRule* 
     append(lines, cost_lines(test));
     lines.emplace_back();
     return lines;
-}
-
-Json curve_json(const std::vector<double>& travel) {
-    Json list = Json::array();
-    for (const double t : travel) list.push_back(in_mm(t));
-    return list;
-}
-
-Json curves_json(const std::vector<std::vector<double>>& curves) {
-    Json list = Json::array();
-    for (const auto& curve : curves) list.push_back(curve_json(curve));
-    return list;
-}
-
-Json strokes_json(const StrokeCurves& c) {
-    return {{"slow_strokes_mm", curves_json(c.slow)},
-            {"quick_strokes_mm", curves_json(c.quick)},
-            {"easing_mm", curve_json(c.easing)}};
-}
-
-Json json_of(const PedalTest& test, const Network& net, const AcceptanceRule* rule) {
-    const Acceptance verdict = verdict_of(test, net, rule);
-    Json split = Json::array(), costs = Json::array();
-    for (const NamedShare& s : test.split)
-        split.push_back({{"cause", s.cause}, {"place", s.place}, {"travel_mm", in_mm(s.travel)}});
-    for (const AirCost& cost : test.air_costs)
-        costs.push_back(
-            {{"place", cost.place},
-             {"travel_mm_per_ml", in_mm(cost.travel_per_ml)},
-             {"air_ml_to_the_limit", cost.to_the_limit ? Json(in_ml(*cost.to_the_limit)) : Json(nullptr)}});
-    return {{"actuator", net.actuators[test.actuator.index].name},
-            {"sentence", verdict.sentence},
-            {"verdict", std::string(name_of(verdict.verdict))},
-            {"rule", rule ? Json(std::string(rule->scope)) : Json(nullptr)},
-            {"force_n", test.forces},
-            {"before_mm", curve_json(test.before.slow[0])},
-            {"after_mm", curve_json(test.after.slow[0])},
-            {"without_air_mm", curve_json(test.without_air.slow[0])},
-            {"gap_s", test.pace.gap},
-            {"before", strokes_json(test.before)},
-            {"after", strokes_json(test.after)},
-            {"without_air", strokes_json(test.without_air)},
-            {"engine_running_mm", curve_json(test.engine.running)},
-            {"engine_stopped_mm", curves_json(test.engine.stopped)},
-            {"hold_force_n", test.hold_force},
-            {"hold_s", test.hold_seconds},
-            {"sink_before_mm", in_mm(test.sink_before)},
-            {"sink_mm", in_mm(test.sink)},
-            {"recovered_mm", in_mm(test.recovered)},
-            {"split_force_n", test.test_force},
-            {"split", split},
-            {"air_cost", costs}};
 }
 
 } // namespace
@@ -193,7 +132,7 @@ int run_pedal(const PedalArgs& args, std::ostream& out, std::ostream& err) {
             const AcceptanceRule* rule = rule_held_for(c.network, id) ? chosen : nullptr;
             const PedalTest test = test_pedal(c, cases, id, forces_for(args, actuator), rule, {args.gap});
             append(lines, lines_of(test, c.network, rule));
-            json["actuators"].push_back(json_of(test, c.network, rule));
+            json["actuators"].push_back(pedal_test_json(test, c.network, rule));
         }
         json["cautions"] = cautions_json(c, anti_lock_of(scenario), {});
         emit(args, out, args.json ? document(json) : join(lines));

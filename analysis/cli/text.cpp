@@ -11,6 +11,7 @@ namespace {
 
 std::string digits(double x) {
     const double size = std::abs(x);
+    if (size < 0.005) return "0.00"; // of either sign
     return fmt::format("{:.{}f}", x, size < 0.995 ? 2 : size < 99.5 ? 1 : 0);
 }
 

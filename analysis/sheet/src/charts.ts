@@ -19,7 +19,7 @@ export interface Line { label: string; points: { x: number; y: number }[] }
 
 const width = Math.min(720, Math.max(300, innerWidth - 40)), narrow = width < 520;
 const base = { width, marginRight: narrow ? 14 : 24, style: { fontSize: narrow ? "12px" : "13px", fontFamily: "inherit", background: "none" } };
-const longest = (labels: string[]) => Math.min(0.62 * width, 16 + (narrow ? 6 : 7.2) * Math.max(4, ...labels.map((label) => label.length)));
+const longest = (labels: string[]) => Math.min(0.68 * width, 16 + (narrow ? 6.3 : 7.2) * Math.max(4, ...labels.map((label) => label.length)));
 
 /** A chart's picture, its key and the sentence that stands for it where it can't be seen. */
 function figure(chart: Element, description: string, key: [string, number][] = []): HTMLElement {

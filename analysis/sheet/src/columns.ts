@@ -18,14 +18,15 @@ function tree_from(layout: Layout, key: string, seen: Set<string>): Tree {
   return { key, children };
 }
 
-const leaves = (tree: Tree): string[] => (tree.children.length === 0 ? [tree.key] : tree.children.flatMap(leaves));
+/** What has a column of its own: cavities (both halves of a caliper, too) and ends of pipes. */
+const stands = (tree: Tree): string[] =>
+  [...(tree.key.startsWith("v") || tree.children.length === 0 ? [tree.key] : []), ...tree.children.flatMap(stands)];
 
 /** Middle of its wheels for a part that branches; a part on the way lies towards what follows. */
 function place_between(tree: Tree, from: number, x: Map<string, number>): void {
-  if (tree.children.length === 0) return;
-  const ends = leaves(tree).map((key) => x.get(key)!);
-  const middle = ends.reduce((a, b) => a + b, 0) / ends.length;
-  const here = tree.children.length > 1 ? middle : from + 0.72 * (middle - from);
+  const columns = stands(tree).map((key) => x.get(key)!);
+  const middle = columns.reduce((a, b) => a + b, 0) / columns.length;
+  const here = x.get(tree.key) ?? (tree.children.length > 1 ? middle : from + 0.72 * (middle - from));
   x.set(tree.key, here);
   for (const child of tree.children) place_between(child, here, x);
 }
@@ -40,7 +41,7 @@ export function columns(layout: Layout): { x: Map<string, number>; count: number
     const trees = roots.map((key) => tree_from(layout, key, seen));
     const left = trees.length > 1 ? trees.slice(0, Math.floor(trees.length / 2)) : [];
     const right = trees.slice(left.length);
-    const wheels = (list: Tree[]) => list.filter((tree) => tree.children.length > 0).flatMap(leaves);
+    const wheels = (list: Tree[]) => list.flatMap((tree) => tree.children.flatMap(stands));
     for (const key of wheels(left)) x.set(key, next++);
     const cylinder = next++;
     for (const key of wheels(right)) x.set(key, next++);

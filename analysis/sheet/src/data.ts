@@ -14,11 +14,26 @@ export interface Work {
   cautions: { topic: string; text: string }[];
 }
 export interface Pedal { actuator: string; travel_mm: ByName; travel_without_air_mm: ByName; reserve_percent: number | null }
+/** A value over samples, and what sampling leaves uncertain of it. */
+export interface Estimate { value: number | null; sampling_error: number | null }
+/** What samples of the uncertain values say of one order. */
+export interface Sampled {
+  target_met_percent: Estimate; best_percent: Estimate; as_good_as_the_best_percent: Estimate;
+  cost: { p05: Estimate; p50: Estimate; p95: Estimate };
+  against_chosen: {
+    behind_percent: Estimate; tied_percent: Estimate; ahead_percent: Estimate;
+    cost_more_p2_5: Estimate; cost_more_p50: Estimate; cost_more_p97_5: Estimate;
+  };
+}
+export interface Evidence {
+  samples: number; scramblings: number; seed: number; failed: number; finding: string; drivers_finding: string; cost_unit: string; chosen: string;
+  drivers_of: string; drivers_by_chance_percent: number; drivers: { name: string; share_percent: number; trend: number }[];
+}
 export interface Order {
   order: string[]; known_as: string[]; group: number; strokes: ByName; strokes_total: number; strokes_to_target: number | null;
   fluid_drawn_ml: number; duration_s: number; top_ups: number; air_start_ml: number; air_left_ml: number;
   air_left_by_place_ml: ByName; air_beyond_reach_by_place_ml: ByName; air_beyond_reach_ml: number;
-  pedals: Pedal[]; target_met: boolean; stopped_because: string;
+  pedals: Pedal[]; target_met: boolean; stopped_because: string; sampled?: Sampled;
 }
 export interface LowHigh {
   band: string; run: string;
@@ -34,12 +49,15 @@ export interface Assumption {
 export interface Comparison {
   finding: string; cost: string; bleed_points: string[]; orders_total: number; orders: Order[];
   resolution: { strokes_to_target: number; strokes_counted: number; air_left_ml: number; how: string };
-  balance: { liquid_relative: number; air_relative: number };
+  balance: { liquid_relative: number; air_relative: number }; evidence?: Evidence;
   low_usual_high: LowHigh[]; prediction: { sentence: string }; advice: string[]; measure_next: Measure[];
   assumptions: Assumption[]; warnings: string[];
 }
-export interface PedalCurve {
-  actuator: string; hand: boolean; force_n: number[]; before_mm: number[]; after_mm: number[]; without_air_mm: number[];
+export interface PedalTest {
+  actuator: string; hand: boolean; sentence: string; force_n: number[]; before_mm: number[]; after_mm: number[]; without_air_mm: number[];
+  gap_s: number; after: { slow_strokes_mm: number[][]; quick_strokes_mm: number[][] };
+  hold_force_n: number; hold_s: number; sink_before_mm: number; sink_mm: number; split_force_n: number;
+  split: { cause: string; place: string; travel_mm: number }[]; air_cost: { place: string; travel_mm_per_ml: number }[];
 }
 
 export interface Place { volume?: number; port?: number; junction?: number }
@@ -78,7 +96,7 @@ export interface Guide {
   schema: string; version: string; date: string; exercise: boolean;
   scenario: { title: string; file: string; set: string[] };
   scenario_text: string; work: Work; comparison: Comparison; air_start_by_place_ml: ByName;
-  pedal_curves: PedalCurve[]; layout: Layout; films: Film[];
+  pedal_tests: PedalTest[]; layout: Layout; films: Film[];
 }
 
 /** Parses one of the page's JSON elements. */

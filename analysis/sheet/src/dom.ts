@@ -35,7 +35,7 @@ export function table(caption: string, head: string[], rows: Child[][], numbers:
     : h("td", { role: "cell", class: kind(i), "data-label": head[i] }, child);
   const size = rows.length > 20 ? "long" : "short";
   return h("div", { class: `scroll ${size}${cards ? " cards" : ""}`, tabindex: 0, role: "region", "aria-label": caption },
-    h("table", { role: "table" }, h("caption", {}, caption),
+    h("table", { role: "table" }, h("caption", { class: "unseen" }, caption),
       h("thead", { role: "rowgroup" }, h("tr", { role: "row" }, ...head.map((text, i) => h("th", { scope: "col", role: "columnheader", class: kind(i) }, text)))),
       h("tbody", { role: "rowgroup" }, ...rows.map((row) => h("tr", { role: "row" }, ...row.map(cell))))));
 }

@@ -1,6 +1,6 @@
 // What the sheet rests on: the comparison, what moves it, where air stays, the pedal, and what was assumed.
 import { bars, dots, lines, spans, type Dot } from "./charts";
-import { whole, type Guide, type Order } from "./data";
+import { whole, type Estimate, type Guide, type Order, type PedalTest } from "./data";
 import { h, table } from "./dom";
 import { capital, count, t } from "./text";
 import { digits, expected, minutes, ml, mm_in, n_lbf } from "./units";
@@ -34,6 +34,33 @@ function spread(guide: Guide, order: Order): { strokes: [number, number]; more: 
   return found ? { strokes: [Math.min(...strokes), Math.max(...strokes)], more: [Math.min(...more), Math.max(...more)] } : null;
 }
 
+/** A value of the samples in the unit of what ranks. */
+const number = (e: Estimate, cost: string) => (e.value === null ? "–" : cost === "s" ? minutes(e.value) : digits(e.value));
+const percent = (e: Estimate) => (e.value === null ? "–" : t("percent", { n: e.value.toFixed(e.value > 99 && e.value < 100 ? 1 : 0) }));
+
+/** Every order on the same samples: interval, shares, and the paired difference to the chosen one. */
+function samples({ comparison }: Guide, shown: Order[]): Part {
+  const { evidence } = comparison;
+  if (!evidence) return false;
+  const unit = evidence.cost_unit, drivers = evidence.drivers.filter((d) => d.share_percent > Math.max(1, evidence.drivers_by_chance_percent)).slice(0, 6);
+  const rows = shown.filter((o) => o.sampled).map(({ order, sampled }) => {
+    const { cost, against_chosen: against } = sampled!;
+    const between = (low: Estimate, middle: Estimate, high: Estimate) => t("range", { usual: number(middle, unit), low: number(low, unit), high: number(high, unit) });
+    const own = name_of(order) === evidence.chosen || evidence.chosen.includes(`[${name_of(order)}]`);
+    return [name_of(order), between(cost.p05, cost.p50, cost.p95), percent(sampled!.target_met_percent), percent(sampled!.as_good_as_the_best_percent),
+      own ? "–" : between(against.cost_more_p2_5, against.cost_more_p50, against.cost_more_p97_5),
+      own ? "–" : [against.behind_percent, against.tied_percent, against.ahead_percent].map(percent).join(" / ")];
+  });
+  const head = [t("col_order"), t("col_interval", { unit: t(`unit_${unit}` as "unit_strokes") }), t("col_meets"), t("col_as_good"), t("col_paired"), t("col_shares")];
+  return part("samples", t("samples_title"), h("p", { class: "finding" }, evidence.finding),
+    h("p", {}, t("samples_text", { n: evidence.samples, scramblings: evidence.scramblings, chosen: evidence.chosen })),
+    table(t("samples_title"), head, rows, [1, 2, 3, 4, 5], true),
+    evidence.failed > 0 && h("p", {}, t("samples_failed", { n: evidence.failed })),
+    drivers.length > 0 && h("div", {}, h("h4", {}, t("drivers_title")), h("p", {}, t("drivers_text", { chance: evidence.drivers_by_chance_percent.toFixed(1) })),
+      table(t("drivers_title"), [t("col_value"), t("col_share"), t("col_trend")],
+        drivers.map((d) => [d.name, t("percent", { n: d.share_percent.toFixed(0) }), t(d.trend < 0 ? "trend_less" : "trend_more")]), [1])));
+}
+
 const signed = (n: number) => (n > 0 ? `+${n}` : `${n}`.replace("-", "−"));
 
 function difference(guide: Guide, order: Order): string {
@@ -54,14 +81,15 @@ function orders(guide: Guide): Part {
   const { comparison } = guide;
   const shown = shown_orders(guide);
   const data: Dot[] = shown.map((order) => {
-    const [low, high] = spread(guide, order)?.strokes ?? [order.strokes_total, order.strokes_total];
+    const sampled = comparison.cost === "strokes" && order.sampled ? [order.sampled.cost.p05.value, order.sampled.cost.p95.value] as [number, number] : null;
+    const [low, high] = sampled ?? spread(guide, order)?.strokes ?? [order.strokes_total, order.strokes_total];
     return { label: name_of(order.order), value: order.strokes_total, low, high, hollow: !order.target_met };
   });
   const head = (["col_order", "col_known", "col_strokes", "col_more", "col_fluid", "col_time", "col_left", "col_target"] as const).map((key) => t(key));
   const some = shown.length < comparison.orders_total && t("orders_shown", { shown: Math.min(6, shown.length), total: comparison.orders_total });
   return part("orders", t("orders_title"),
     h("p", { class: "finding" }, comparison.finding),
-    h("p", {}, t("orders_text", { orders: count("orders", comparison.orders_total) }), " ", some),
+    h("p", {}, t("orders_text", { orders: count("orders", comparison.orders_total), bars: t(comparison.evidence && comparison.cost === "strokes" ? "bars_samples" : "bars_runs") }), " ", some),
     data.length > 1 && dots(data, t("strokes_axis"), `${t("orders_title")}: ${data.map((d) => `${d.label} ${expected(d.value, [d.low, d.high])}`).join("; ")}`),
     table(t("orders_title"), head, shown.map((order) => order_cells(guide, order)), [2, 3, 4, 5, 6], true),
     comparison.low_usual_high.length > 0 && h("p", { class: "small" }, t("col_more_note")),
@@ -79,11 +107,12 @@ function matters(guide: Guide): Part {
   const data: Dot[] = measures.map((m) => ({
     label: m.key, value: best, low: Math.min(best, m.strokes_at_low, m.strokes_at_high), high: Math.max(best, m.strokes_at_low, m.strokes_at_high), hollow: false,
   }));
+  const meaning = (key: string) => guide.comparison.assumptions.find((a) => a.key === key)?.meaning ?? "";
   const changes = measures.filter((m) => m.shown.changes_at !== null);
   const head = (["col_value", "col_assumed", "col_band", "col_how", "col_effect"] as const).map((key) => t(key));
   return part("matters", t("matters_title"), h("p", {}, t("matters_text")),
     spans(data, t("strokes_axis"), `${t("matters_title")}: ${data.map((d) => `${d.label} ${d.low}–${d.high}`).join("; ")}`),
-    table(t("matters_title"), head, measures.map((m) => [m.key, m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low}, ${m.strokes_at_high}`]), [4], true),
+    table(t("matters_title"), head, measures.map((m) => [h("span", {}, m.key, h("span", { class: "meaning" }, meaning(m.key))), m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low}, ${m.strokes_at_high}`]), [4], true),
     ...(changes.length > 0 ? changes.map((m) => h("p", {}, t("matters_change", { key: m.key, value: m.shown.changes_at! }))) : [h("p", {}, t("matters_holds"))]));
 }
 
@@ -125,16 +154,38 @@ function course(guide: Guide): Part {
       `${t("course_title")}: ${data.map((d) => `${d.label}: ${ml(d.points[0]!.y)} – ${ml(d.points.at(-1)!.y)}`).join("; ")}`, true));
 }
 
+/** Three strokes after bleeding, slow and quick, at the forces of the table. */
+function strokes_table(test: PedalTest, shown: number[]): HTMLElement {
+  const title = t("strokes_title"), all = (["slow", "quick"] as const).flatMap((kind) => [1, 2, 3].map((n) => t(kind === "slow" ? "col_slow" : "col_quick", { n })));
+  return table(title, [t("col_force"), ...all], shown.map((i) => [n_lbf(test.force_n[i]!),
+    ...[...test.after.slow_strokes_mm, ...test.after.quick_strokes_mm].map((stroke) => `${digits(stroke[i]!)} mm`)]), [0, 1, 2, 3, 4, 5, 6], true);
+}
+
+/** What the travel is made of, and what a millilitre of air would add. */
+function travel_made(test: PedalTest, k: number): Node {
+  const least = 0.05 * Math.max(...test.split.map((share) => share.travel_mm));
+  const large = test.split.filter((share) => share.travel_mm >= least), rest = test.split.filter((share) => share.travel_mm < least).reduce((sum, share) => sum + share.travel_mm, 0);
+  const rows = [...large.map((share) => [share.cause, share.place || "–", mm_in(share.travel_mm)]), [t("split_rest"), "–", mm_in(rest)]];
+  const dearest = Math.max(...test.air_cost.map((cost) => cost.travel_mm_per_ml)), cheapest = Math.min(...test.air_cost.map((cost) => cost.travel_mm_per_ml));
+  const title = t("split_title", { force: n_lbf(test.split_force_n) });
+  return h("div", {}, h("h4", { id: `split-${k}` }, title), table(title, [t("col_cause"), t("col_where"), t("travel_axis")], rows, [2], true),
+    test.air_cost.length > 0 && h("p", {}, t("air_cost", { least: mm_in(cheapest), most: mm_in(dearest), force: n_lbf(test.split_force_n) })));
+}
+
 function pedals(guide: Guide): Part[] {
-  return guide.pedal_curves.map((curve, k) => {
-    const word = t(curve.hand ? "Lever" : "Pedal");
-    const data = ([["curve_before", curve.before_mm], ["curve_without", curve.without_air_mm], ["curve_after", curve.after_mm]] as const)
-      .map(([key, travel]) => ({ label: t(key), points: travel.map((y, i) => ({ x: curve.force_n[i]!, y })) }));
-    const rows = [...curve.force_n.keys()].filter((i) => i % 3 === 2).map((i) => [n_lbf(curve.force_n[i]!), mm_in(curve.before_mm[i]!), mm_in(curve.after_mm[i]!), mm_in(curve.without_air_mm[i]!)]);
+  return guide.pedal_tests.map((test, k) => {
+    const word = t(test.hand ? "Lever" : "Pedal"), name = capital(test.actuator);
+    const data = ([["curve_before", test.before_mm], ["curve_without", test.without_air_mm], ["curve_after", test.after_mm]] as const)
+      .map(([key, travel]) => ({ label: t(key), points: travel.map((y, i) => ({ x: test.force_n[i]!, y })) }));
+    const shown = [...test.force_n.keys()].filter((i) => i % 3 === 2);
+    const rows = shown.map((i) => [n_lbf(test.force_n[i]!), mm_in(test.before_mm[i]!), mm_in(test.after_mm[i]!), mm_in(test.without_air_mm[i]!)]);
     const title = t("pedal_title", { Pedal: word });
-    return part(`pedal-${k}`, title, h("p", {}, t("pedal_text", { actuator: curve.actuator })),
-      lines(data, t("force_axis"), t("travel_axis"), `${title}, ${curve.actuator}: ${data.map((d) => `${d.label} ${digits(d.points.at(-1)!.y)} mm`).join(", ")}`),
-      table(title, [t("col_force"), t("curve_before"), t("curve_after"), t("curve_without")], rows, [0, 1, 2, 3]));
+    return part(`pedal-${k}`, guide.pedal_tests.length > 1 ? `${title}: ${test.actuator}` : title, h("p", { class: "finding" }, `${name}: ${test.sentence}`), h("p", {}, t("pedal_text")),
+      lines(data, t("force_axis"), t("travel_axis"), `${title}, ${test.actuator}: ${data.map((d) => `${d.label} ${digits(d.points.at(-1)!.y)} mm`).join(", ")}`),
+      table(title, [t("col_force"), t("curve_before"), t("curve_after"), t("curve_without")], rows, [0, 1, 2, 3]),
+      h("h4", {}, t("strokes_title")), h("p", {}, t("strokes_text", { gap: digits(test.gap_s) })), strokes_table(test, shown),
+      h("p", {}, t("hold_text", { hold: digits(test.hold_s), force: n_lbf(test.hold_force_n), before: `${digits(test.sink_before_mm)} mm`, after: `${digits(test.sink_mm)} mm` })),
+      test.split.length > 0 && travel_made(test, k));
   });
 }
 
@@ -149,14 +200,16 @@ function checks({ comparison }: Guide): Part {
   const { resolution, balance } = comparison;
   const notes = comparison.warnings.length > 0 && h("div", {}, h("h4", {}, t("notes_title")), h("ul", {}, ...comparison.warnings.map((w) => h("li", {}, w))));
   return part("numbers", t("numbers_title"), h("p", {}, t("numbers_text", {
-    strokes: plain(Math.max(resolution.strokes_to_target, resolution.strokes_counted)), air: `${plain(resolution.air_left_ml)} mL`, how: resolution.how,
+    strokes: plain(Math.max(resolution.strokes_to_target, resolution.strokes_counted, 0.01)), air: `${plain(Math.max(resolution.air_left_ml, 0.01))} mL`, how: resolution.how,
     liquid: balance.liquid_relative.toExponential(0), gas: balance.air_relative.toExponential(0),
   })), notes);
 }
 
 function rerun(guide: Guide): Part {
+  const { evidence } = guide.comparison;
   return h("section", { class: "part", id: "rerun", "aria-labelledby": "rerun-title" }, h("h3", { id: "rerun-title" }, t("rerun_title")),
-    h("p", {}, t("rerun_text", { version: guide.version, file: guide.scenario.file })),
+    h("p", {}, t("rerun_text", { version: guide.version, file: guide.scenario.file }), " ",
+      evidence ? t("rerun_seed", { n: evidence.samples, seed: evidence.seed }) : t("rerun_no_seed")),
     guide.scenario.set.length > 0 && h("p", {}, t("rerun_set", { set: guide.scenario.set.join("; ") })),
     h("details", {}, h("summary", {}, t("scenario_text")), h("pre", { tabindex: 0 }, guide.scenario_text)));
 }
@@ -164,5 +217,5 @@ function rerun(guide: Guide): Part {
 export function evidence_section(guide: Guide): HTMLElement {
   return h("section", { id: "evidence", "aria-labelledby": "evidence-title" },
     h("h2", { id: "evidence-title" }, t("section_evidence")),
-    ...[orders(guide), matters(guide), firm(guide), air(guide), course(guide), ...pedals(guide), checks(guide), assumed(guide), rerun(guide)]);
+    ...[orders(guide), samples(guide, shown_orders(guide)), matters(guide), firm(guide), air(guide), course(guide), ...pedals(guide), checks(guide), assumed(guide), rerun(guide)]);
 }

@@ -181,10 +181,9 @@ function reservoirs(layout: Layout, frame: Frame): { node: SVGElement; update: U
   return { node, update: (now) => updates.forEach((update) => update(now)) };
 }
 
-/** A name below a part, in two lines when it is long. */
+/** A name below a part, in lines of a word where it is long. */
 function name(text: string, x: number, y: number): SVGElement {
-  const [first = "", ...rest] = text.split(" ");
-  const words = text.length > 9 && rest.length > 0 ? [first, rest.join(" ")] : [text];
+  const words = text.length > 9 ? text.split(" ") : [text];
   return s("text", { class: "name", x, y, "text-anchor": "middle" }, ...words.map((word, i) => s("tspan", { x, dy: i === 0 ? "1.1em" : "1.05em" }, word)));
 }
 
@@ -201,10 +200,12 @@ function plan(layout: Layout): { node: SVGElement | null; update: Update } {
   const wheels = layout.screws.map((screw) => (screw.at.volume !== undefined ? layout.volumes[screw.at.volume]! : layout.junctions[screw.at.junction!]!));
   const across = wheels.map((w) => w.outboard_m), along = wheels.map((w) => w.ahead_m);
   if (new Set(wheels.map((w) => `${w.outboard_m} ${w.ahead_m}`)).size < 2) return { node: null, update: () => {} };
-  const scale = 44 / Math.max(Math.max(...along) - Math.min(...along), Math.max(...across) - Math.min(...across), 0.1);
+  const spread = (list: number[]) => Math.max(...list) - Math.min(...list);
+  const scale = 44 / Math.max(spread(along), spread(across), 0.1);
+  const apart = Math.max(scale, 12 / Math.max(spread(across), 0.02)); // so that two discs of one wheel are seen
   const middle = (list: number[]) => (Math.max(...list) + Math.min(...list)) / 2;
   const cx = size.width - 48, cy = 66;
-  const marks = wheels.map((w) => s("rect", { class: "wheel", x: cx + (w.outboard_m - middle(across)) * scale - 4, y: cy - (w.ahead_m - middle(along)) * scale - 7, width: 8, height: 14, rx: 2 }));
+  const marks = wheels.map((w) => s("rect", { class: "wheel", x: cx + (w.outboard_m - middle(across)) * apart - 4, y: cy - (w.ahead_m - middle(along)) * scale - 7, width: 8, height: 14, rx: 2 }));
   return {
     node: s("g", { class: "plan" }, s("title", {}, t("plan")), s("rect", { class: "ground", x: cx - 36, y: cy - 54, width: 72, height: 94, rx: 6 }),
       s("text", { x: cx, y: cy - 38, "text-anchor": "middle" }, t("plan_front")), ...marks),

@@ -30,7 +30,7 @@ function cautions(guide: Guide): HTMLElement {
 function reserve_notes(guide: Guide): string[] {
   return guide.comparison.orders[0]!.pedals.map((pedal) => {
     const [force, travel] = Object.entries(pedal.travel_without_air_mm)[0]!;
-    const note = `${pedal.actuator}: ${t("reserve_note", { travel: mm_in(travel), force: n_lbf(Number(force)) })}`;
+    const note = `${capital(pedal.actuator)}: ${t("reserve_note", { travel: mm_in(travel), force: n_lbf(Number(force)) })}`;
     return pedal.reserve_percent === null ? note : `${note} ${t("reserve_left", { percent: pedal.reserve_percent.toFixed(0) })}`;
   });
 }
@@ -108,7 +108,7 @@ function after(guide: Guide): HTMLElement {
       const point = t("expect_point", { travel: mm_in(travel), force: n_lbf(Number(force)) });
       return Math.abs(without - travel) < 0.5 ? point : `${point} (${t("expect_air", { travel: mm_in(without) })})`;
     });
-    return h("p", {}, t("expect_pedal", { actuator: pedal.actuator, points: points.join("; ") }));
+    return h("p", {}, t("expect_pedal", { actuator: capital(pedal.actuator), points: points.join("; ") }));
   });
   return part("after", t("after_title"), ticks("after", worked(guide)), ...pedals, h("p", { class: "small" }, t("torque")));
 }
