@@ -81,8 +81,11 @@ double Assembly::site_pressure(const EdgeEnd& end) const {
         case Site::cell:
         case Site::hose_cell: return nodes_[end.index].pressure.p;
         case Site::junction: return junction_pressure_[end.index];
-        default: return layout_->medium.ambient;
+        case Site::reservoir: return layout_->medium.ambient + reservoir_gauge_;
+        case Site::bottle: return layout_->medium.ambient + hose_gauge_;
+        case Site::ambient: break;
     }
+    return layout_->medium.ambient;
 }
 
 double Assembly::end_pressure(const EdgeEnd& end) const {
@@ -96,7 +99,7 @@ double Assembly::end_pressure(const EdgeEnd& end) const {
         case Site::reservoir: {
             const Reservoir& r = net_.reservoirs[end.index];
             const double level = reservoir_liquid_[end.index][static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
-            return layout_->medium.ambient + layout_->liquid.density * standard_gravity * level + end.lift;
+            return site_pressure(end) + layout_->liquid.density * standard_gravity * level + end.lift;
         }
         default: return site_pressure(end) + end.lift;
     }
@@ -119,9 +122,9 @@ double Assembly::gas_share(const EdgeEnd& end) const {
         }
         case Site::volume: {
             const Node& n = nodes_[end.index];
-            if (n.now.gas <= 0.0) return 0.0;
+            if (n.now.gas <= n.held) return 0.0;
             const VolumeLayout& v = layout_->volumes[n.volume];
-            double pocket = n.pressure.gas_volume;
+            double pocket = n.pressure.gas_volume * (1.0 - n.held / n.now.gas);
             if (n.actuator >= 0) {
                 const auto k = static_cast<std::size_t>(n.actuator), j = static_cast<std::size_t>(n.piston);
                 pocket *= n.capacity / (n.capacity - net_.actuators[k].pistons[j].area * points_[k].d[j]);
@@ -155,15 +158,34 @@ DropLaw Assembly::resistance_of(const Edge& e, double gas_share_in_hole) const {
     return law;
 }
 
+/// What drives flow past a threshold, and by how much its lip has lifted (0: shut, 1: free).
+double Assembly::driving(Edge& e, double up, double down, double& opened) const {
+    double cracking = e.cracking, lip = e.opening, sign = 1.0;
+    if (e.valve) {
+        const double ambient = layout_->medium.ambient;
+        sign = up >= down ? 1.0 : -1.0;
+        const ValveThreshold c = sign > 0.0 ? forward_threshold(*e.valve, up - ambient, down - ambient) : ValveThreshold{back_threshold(*e.valve), 0.0, 0.0};
+        cracking = c.value;
+        lip = std::min(e.opening, cracking);
+        e.by_up = 1.0 - c.by_in;
+        e.by_down = 1.0 + c.by_out;
+    } else if (!e.one_way) {
+        return up - down;
+    }
+    const double dp = sign * (up - down) - cracking;
+    opened = dp <= 0.0 ? 0.0 : lip > 0.0 ? std::min(dp / lip, 1.0) : 1.0;  // the lip lifts over a band: (M-3)
+    return sign * (opened < 1.0 ? 0.5 * dp * opened : dp - 0.5 * lip);
+}
+
 void Assembly::flow_through(Edge& e, double up, double down) {
-    double dp = up - down - (e.one_way ? e.cracking : 0.0), opened = 1.0;
-    if (e.one_way) {
-        if (dp <= 0.0) {
-            e.q = e.slope = 0.0;
-            return;
-        }
-        opened = std::min(dp / e.opening, 1.0);  // the lip lifts over a band: (M-3)
-        dp = dp < e.opening ? 0.5 * dp * opened : dp - 0.5 * e.opening;
+    if (e.carrier >= 0 && edges_[static_cast<std::size_t>(e.carrier)].from_up != (e.down.site == Site::hose_cell)) {
+        e.q = e.slope = 0.0;
+        return;
+    }
+    double opened = 1.0, dp = driving(e, up, down, opened);
+    if (opened == 0.0) {
+        e.q = e.slope = 0.0;
+        return;
     }
     const double up_share = gas_share(e.up), down_share = gas_share(e.down);
     const double towards_down = e.one_way ? 1.0 : std::clamp(0.5 + 0.5 * dp / reversal_band, 0.0, 1.0);
@@ -253,7 +275,11 @@ void Assembly::find_flows(bool choose) {
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) find_junction(j);
     for (Edge& e : edges_)
         if (e.up.site != Site::junction && e.down.site != Site::junction) flow_through(e, end_pressure(e.up), end_pressure(e.down));
-    if (choose) choose_donors();
+    if (choose) {
+        choose_donors();
+        for (Edge& e : edges_)
+            if (e.carrier >= 0) flow_through(e, end_pressure(e.up), end_pressure(e.down));
+    }
     for (Edge& e : edges_) e.alpha = gas_share(e.from_up ? e.up : e.down);
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) share_at_junction(j);
     for (Edge& e : edges_) split_phases(e);

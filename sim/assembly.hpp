@@ -42,12 +42,15 @@ struct Edge {
     EdgeEnd up, down;
     std::size_t line{};           ///< of line edges
     std::size_t part{};           ///< screw, or actuator * 2 + piston
-    enum class Kind { line, screw, port, cup, thread } kind{};
+    enum class Kind { line, valve, screw, port, cup, thread, leak } kind{};
     double creeping{}, inertial{};///< restriction: a per viscosity, b per density
     double kinetic{};             ///< b per density of line ends
     double cracking{};            ///< [Pa]
     double opening{1.0};          ///< band over which a one-way lip lifts [Pa]
     double meniscus{};            ///< 2 sigma / r that gas must overcome [Pa]
+    const Valve* valve{};         ///< of Kind::valve; null: held wide open
+    double by_up{1.0}, by_down{1.0};  ///< of the slope, by each pressure; a valve's threshold may follow them
+    std::ptrdiff_t carrier{-1};   ///< of Kind::thread: screw edge whose flow takes the air along; -1: none, always
     double choke{};               ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
     bool one_way{};
     double secant{};              ///< |q| of the last step, for junction edges [m^3/s]
@@ -66,6 +69,7 @@ struct Node {
     double capacity{};
     ElasticLaw walls;
     double play_memory{}, guess{};
+    double held{};                ///< of the gas, held at the walls [m^3]
     Pressure pressure, base;
     std::size_t volume{};         ///< of Site::volume
     std::size_t line{}, cell{};   ///< of cells
@@ -127,6 +131,7 @@ class Assembly {
     std::vector<std::vector<std::size_t>> junction_edges_;
     std::vector<double> junction_pressure_;
     std::vector<std::vector<double>> reservoir_liquid_;
+    double reservoir_gauge_{}, hose_gauge_{};
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
     std::vector<double> rod_start_, u_start_, carried_, rod_speed_, rod_speed_per_force_;
@@ -153,6 +158,7 @@ class Assembly {
         double liquid{}, gas{}, flow{};    // by the pressure difference
         double gas_per_pressure{};         // by the donor's pressure
         std::ptrdiff_t up{}, down{}, donor{};
+        double by_up{}, by_down{};         // shares of `flow` and its likes by the two pressures
         double weight{};
         bool forward{};
     };
@@ -165,12 +171,15 @@ class Assembly {
     void add_line_edges(const State&);
     void add_screw_edges(const State&);
     void add_actuator_edges(const State&);
+    void add_fault_edges();
+    void add_thread_edges(const Screw&, std::size_t screw_edge);
     void add_nodes(const State&);
     void plan_matrix();
     [[nodiscard]] EdgeEnd end_at(const End&) const;
     [[nodiscard]] EdgeEnd volume_end(const PortRef&) const;
     [[nodiscard]] std::size_t node_of(Site, std::size_t line, std::size_t cell) const;
     static void set_restriction(Edge&, const DropLaw& unit);
+    static void set_valve(Edge&, const Valve&, bool held_open);
 
     void fill_nodes(const Eigen::VectorXd& z);
     void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
@@ -180,6 +189,7 @@ class Assembly {
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&, double up, double down);
+    [[nodiscard]] double driving(Edge&, double up, double down, double& opened) const;
     [[nodiscard]] DropLaw resistance_of(const Edge&, double gas_share_in_hole) const;
     void split_phases(Edge&);
     [[nodiscard]] double end_pressure(const EdgeEnd&) const;

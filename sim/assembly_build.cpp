@@ -43,6 +43,7 @@ void Assembly::build(const State& s, const Layout& layout) {
     add_line_edges(s);
     add_screw_edges(s);
     add_actuator_edges(s);
+    add_fault_edges();
     for (std::size_t e = 0; e < edges_.size(); ++e)
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
@@ -145,9 +146,20 @@ void Assembly::add_line_edges(const State& s) {
             edges_.push_back(e);
         };
         if (!std::holds_alternative<Blank>(line.from) && !s.line_capped[l]) add(end_at(line.from), cell_end(0, Side::from), end_loss);
-        for (std::size_t c = 0; c + 1 < n; ++c) add(cell_end(c, Side::to), cell_end(c + 1, Side::from), 0.0);
+        for (std::size_t c = 0; c + 1 < n; ++c) {
+            add(cell_end(c, Side::to), cell_end(c + 1, Side::from), 0.0);
+            if (s.lines[l][c].end == layout_->lines[l].valve_lump) set_valve(edges_.back(), *line.valve, s.valve_held[l]);
+        }
         if (!std::holds_alternative<Blank>(line.to)) add(cell_end(n - 1, Side::to), end_at(line.to), end_loss);
     }
+}
+
+void Assembly::set_valve(Edge& e, const Valve& valve, bool held_open) {
+    e.kind = Edge::Kind::valve;
+    set_restriction(e, drop_law(valve.passage, 1.0, 1.0));
+    e.choke = valve.passage.discharge_coeff * half_turn * valve.passage.radius * valve.passage.radius;
+    e.opening = least_lip_band;
+    if (!held_open) e.valve = &valve;
 }
 
 void Assembly::set_restriction(Edge& e, const DropLaw& unit) {
@@ -167,6 +179,7 @@ void Assembly::add_screw_edges(const State& s) {
         const double area = bleed_screw_area(screw.geometry, s.screw_turns[i]);
         set_restriction(e, drop_law(area, screw.geometry.drilling_length, screw.geometry.axial_bore, discharge, 1.0, 1.0));
         e.choke = discharge * area;
+        const std::size_t edge = edges_.size();
         if (s.hose && s.hose->screw.index == i) {
             const std::size_t first = node_of(Site::hose_cell, i, 0), n = s.hose->cells.size();
             const auto hose_end = [&](std::size_t c, Side side) {
@@ -189,6 +202,8 @@ void Assembly::add_screw_edges(const State& s) {
                     h.down.site = Site::bottle;
                     h.down.end = s.hose_submerged ? Parcel{1.0, 0.0} : Parcel{0.0, 1.0};
                     h.kinetic = end_loss / (2.0 * area_hose * area_hose);
+                    h.one_way = s.hose_one_way;
+                    h.opening = least_lip_band;
                 }
                 edges_.push_back(h);
             }
@@ -197,21 +212,36 @@ void Assembly::add_screw_edges(const State& s) {
             e.down.end = {0.0, 1.0};
             edges_.push_back(e);
         }
-        if (screw.thread_clearance > 0.0) {
-            const AnnularGap gap{thread_over_seat * screw.geometry.seat_bore, screw.thread_clearance, thread_length, 0.0};
-            Edge leak;
-            leak.kind = Edge::Kind::thread;
-            leak.part = i;
-            leak.one_way = true;
-            leak.opening = least_lip_band;
-            leak.cracking = 2.0 * layout_->liquid.surface_tension / screw.thread_clearance;  // a wet thread holds until air enters
-            leak.creeping = 1.0 / annular_gap_conductance(gap, 1.0);
-            leak.up.site = Site::ambient;
-            leak.up.end = {0.0, 1.0};
-            leak.down = e.up;
-            edges_.push_back(leak);
-        }
+        add_thread_edges(screw, edge);
     }
+}
+
+/// Air past the thread joins what flows through the screw: out with it to the hose, or in with it to the part.
+/// Past the fit of the hose on the screw it joins the hose.
+void Assembly::add_thread_edges(const Screw& screw, std::size_t screw_edge) {
+    const bool hose = edges_[screw_edge].down.site == Site::hose_cell;
+    const auto add = [&](const EdgeEnd& into, double diameter, double clearance, std::ptrdiff_t carrier) {
+        if (clearance <= 0.0) return;
+        const AnnularGap gap{diameter, clearance, thread_length, 0.0};
+        Edge leak;
+        leak.kind = Edge::Kind::thread;
+        leak.part = edges_[screw_edge].part;
+        leak.one_way = true;
+        leak.opening = least_lip_band;
+        leak.cracking = 2.0 * layout_->liquid.surface_tension / clearance;  // a wet gap holds until air enters
+        leak.creeping = 1.0 / annular_gap_conductance(gap, 1.0);
+        leak.up.site = Site::ambient;
+        leak.up.end = {0.0, 1.0};
+        leak.down = into;
+        leak.carrier = carrier;
+        edges_.push_back(leak);
+    };
+    const auto carrier = static_cast<std::ptrdiff_t>(screw_edge);
+    const EdgeEnd part = edges_[screw_edge].up, in_hose = edges_[screw_edge].down;
+    const double thread = thread_over_seat * screw.geometry.seat_bore;
+    if (part.site == Site::volume) add(part, thread, screw.thread_clearance, carrier);
+    if (hose) add(in_hose, thread, screw.thread_clearance, carrier);
+    if (hose) add(in_hose, net_.catch_hose.bore, net_.catch_hose.fit_clearance, -1);
 }
 
 void Assembly::add_actuator_edges(const State& s) {
@@ -219,17 +249,23 @@ void Assembly::add_actuator_edges(const State& s) {
         const Actuator& a = net_.actuators[k];
         for (std::size_t j = 0; j < a.pistons.size(); ++j) {
             const Piston& p = a.pistons[j];
+            if (p.blind) continue;
             const PortRef where{p.chamber, p.port_opening};
             Edge e;
             e.part = 2 * k + j;
-            e.up.site = Site::reservoir;
-            e.up.index = p.reservoir.index;
-            e.up.chamber = p.reservoir_chamber;
             e.down = volume_end(where);
+            if (p.inlet) {
+                e.up = volume_end(*p.inlet);
+            } else {
+                e.up.site = Site::reservoir;
+                e.up.index = p.reservoir.index;
+                e.up.chamber = p.reservoir_chamber;
+            }
             const double port_height = layout_->volumes[p.chamber.index].ports[p.port_opening].height;
-            e.up.lift = layout_->liquid.density * standard_gravity * (layout_->reservoir_heights[p.reservoir.index] - port_height);
+            const double fed_from = p.inlet ? layout_->volumes[p.inlet->volume.index].ports[p.inlet->port].height : layout_->reservoir_heights[p.reservoir.index];
+            e.up.lift += layout_->liquid.density * standard_gravity * (fed_from - port_height);
             Edge cup = e;
-            if (s.actuators[k].port_open[j]) {
+            if (s.actuators[k].port_open[j] && !p.port_blocked) {
                 e.kind = Edge::Kind::port;
                 set_restriction(e, drop_law(p.port, 1.0, 1.0));
                 e.meniscus = 2.0 * layout_->liquid.surface_tension / p.port.radius;
@@ -242,7 +278,37 @@ void Assembly::add_actuator_edges(const State& s) {
             cup.opening = std::max(lip_band * p.cup.cracking, least_lip_band);
             set_restriction(cup, drop_law(p.cup.passage, 1.0, 1.0));
             edges_.push_back(cup);
+            if (p.bypass > 0.0) {
+                Edge past = cup;
+                past.one_way = false;
+                past.cracking = past.inertial = 0.0;
+                past.creeping = 1.0 / (p.bypass * layout_->liquid.dynamic_viscosity);
+                edges_.push_back(past);
+            }
         }
+    }
+}
+
+/// Weeps and joints that draw air, both one way, at the first port of their volume.
+void Assembly::add_fault_edges() {
+    for (std::size_t v = 0; v < net_.volumes.size(); ++v) {
+        const Volume& part = net_.volumes[v];
+        if (part.ports.empty()) continue;
+        Edge e;
+        e.one_way = true;
+        e.opening = least_lip_band;
+        Edge entry = e;
+        e.kind = Edge::Kind::leak;
+        e.up = volume_end({{v}, 0});
+        e.down.site = Site::ambient;
+        e.down.end = {0.0, 1.0};
+        e.creeping = 1.0 / (std::max(part.leak, 1e-300) * layout_->liquid.dynamic_viscosity);
+        if (part.leak > 0.0) edges_.push_back(e);
+        entry.kind = Edge::Kind::thread;
+        entry.up = e.down;
+        entry.down = e.up;
+        entry.creeping = 1.0 / (std::max(part.air_entry, 1e-300) * layout_->gas_viscosity);
+        if (part.air_entry > 0.0) edges_.push_back(entry);
     }
 }
 
@@ -268,6 +334,7 @@ void Assembly::refresh(const State& s) {
             const VolumeState& v = s.volumes[n.volume];
             n.start = {v.liquid, v.gas, v.theta};
             n.play_memory = v.play_memory;
+            n.held = std::min(v.held, v.gas);
             n.guess = v.pressure;
         } else {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
@@ -287,6 +354,8 @@ void Assembly::refresh(const State& s) {
         slid_.push_back(a.slid);
         carried_.push_back(a.carried);
     }
+    reservoir_gauge_ = s.reservoir_gauge;
+    hose_gauge_ = s.hose_gauge;
     reservoir_liquid_.clear();
     for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);
     find_contents_at_ends(s);

@@ -72,6 +72,8 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         s.liquid = (1.0 - e.alpha) * e.slope;
         s.gas = e.alpha * per_volume * e.slope;
         s.flow = e.slope;
+        s.by_up = e.by_up;
+        s.by_down = e.by_down;
         s.gas_per_pressure = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
         s.up = unknown_of(e.up);
         s.down = unknown_of(e.down);
@@ -113,8 +115,8 @@ void Assembly::prepare(double gamma_h) {
                 if (column == row) matrix_.add_diagonal(r, value);
                 else matrix_.add(static_cast<std::size_t>(edge_link_[e]), r, value);
             };
-            add(s.up, sign * by_flow);
-            add(s.down, -sign * by_flow);
+            add(s.up, sign * by_flow * s.by_up);
+            add(s.down, -sign * by_flow * s.by_down);
             add(s.donor, sign * by_donor);
         };
         put(s.up, 1.0);
@@ -146,7 +148,7 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
     k.resize(at(size()));
     for (std::size_t e = 0; e < m; ++e) {
         const Slopes& s = slopes_[e];
-        const double up = s.up >= 0 ? unknown_[s.up] : 0.0, down = s.down >= 0 ? unknown_[s.down] : 0.0;
+        const double up = s.up >= 0 ? s.by_up * unknown_[s.up] : 0.0, down = s.down >= 0 ? s.by_down * unknown_[s.down] : 0.0;
         const double donor = s.donor >= 0 ? unknown_[s.donor] : 0.0;
         k[at(e)] = gamma_h * (r[at(e)] + s.liquid * (up - down));
         k[at(m + e)] = gamma_h * (r[at(m + e)] + s.gas * (up - down) + s.gas_per_pressure * donor);

@@ -33,7 +33,7 @@ Engine::Engine(const Network& net, const Settings& settings, const Circuits& cir
     : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()) {}
 
 const Layout& Engine::layout(const State& s) {
-    const Attitude wanted{s.pitch, s.roll, s.volume_roll};
+    const Attitude wanted{s.pitch, s.roll, s.volume_roll, s.volume_lift};
     if (!layout_ || layout_->attitude != wanted) {
         layout_ = make_layout(net_, wanted, settings_.lump_factor);
         structure_.clear();
@@ -54,6 +54,7 @@ std::vector<int> Engine::structure_of(const State& s) const {
     for (const double t : s.screw_turns) out.push_back(static_cast<int>(std::lround(t * 1000.0)));
     out.push_back(s.hose ? static_cast<int>(s.hose->screw.index) : -1);
     out.push_back(s.hose_submerged);
+    out.push_back(s.hose_one_way);
     if (s.hose) add_cells(s.hose->cells);
     return out;
 }
@@ -173,6 +174,7 @@ std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) {
         if (still) continue;
         const ActuatorPoint after = assembly_.actuator_at(k, z_);
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
+            if (net_.actuators[k].pistons[j].blind) continue;
             const double cut_off = net_.actuators[k].pistons[j].cut_off;
             const double b = before.d[j] - cut_off, a = after.d[j] - cut_off;
             const bool open = s.actuators[k].port_open[j];

@@ -18,7 +18,7 @@ namespace clearstroke {
 /// What is noted while time passes, for a stroke record.
 struct Meter {
     std::optional<ScrewId> screw;    ///< watched
-    double liquid_out{}, gas_out{}, gas_in_hose{}, fresh_out{}, hose_through{};
+    double liquid_out{}, gas_out{}, gas_in_hose{}, gas_in_reservoir{}, fresh_out{}, hose_through{};
     double drawn{};
     double lowest_pressure{1e300}, peak_flow{}, peak_rod_force{}, furthest_rod{};
 };

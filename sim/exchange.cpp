@@ -211,13 +211,15 @@ void Engine::keep_ledger(State& s, Meter* meter) {
             (gas > 0.0 ? s.ledger.gas_in : s.ledger.gas_out) += std::abs(gas);
             if (gas > 0.0) s.ledger.leaked_in += gas;
             if (meter) meter->drawn += liquid;
+            if (meter) meter->gas_in_reservoir += std::max(-gas, 0.0);
         }
         if (edge.kind == Edge::Kind::thread) {
             s.ledger.gas_in += gas;
             s.ledger.leaked_in += gas;
+            if (meter && meter->screw && meter->screw->index == edge.part && edge.down.site == Site::hose_cell) meter->gas_in_hose += gas;
         }
         if (edge.down.site == Site::bottle || edge.down.site == Site::ambient) {
-            s.bottle += liquid;
+            if (edge.kind != Edge::Kind::leak) s.bottle += liquid;
             s.ledger.liquid_out += liquid;
             (gas > 0.0 ? s.ledger.gas_out : s.ledger.gas_in) += std::abs(gas);
         }
@@ -261,7 +263,7 @@ void Engine::relax(State& s, double dt) {
         s.actuators[k].slid = p.slides;
         s.actuators[k].carried = p.slides ? 0.0 : p.u_x;
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
-            s.actuators[k].port_open[j] = p.d[j] <= net_.actuators[k].pistons[j].cut_off;
+            s.actuators[k].port_open[j] = !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
     }
     const double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
     for (const Node& n : assembly_.nodes()) {
@@ -335,8 +337,11 @@ void Engine::transport(State& s, bool flush) {
             for (const auto& [end, sign] : {std::pair{&edge.up, -1.0}, std::pair{&edge.down, 1.0}}) {
                 if (end->site != Site::volume || sign * liquid <= 0.0) continue;
                 VolumeState& v = s.volumes[assembly_.nodes()[end->index].volume];
+                const EdgeEnd& other = sign > 0.0 ? edge.up : edge.down;
                 const double incoming = edge.kind == Edge::Kind::line ? s.streams[edge.line].leaving(sign > 0.0)
-                                        : edge.up.site == Site::reservoir ? s.reservoirs[edge.up.index].fresh
+                                        : other.site == Site::reservoir ? s.reservoirs[other.index].fresh
+                                        : other.site == Site::volume ? fresh_leaving(s, assembly_.nodes()[other.index].volume)
+                                        : edge.kind == Edge::Kind::screw && s.hose && s.hose->fresh ? 1.0
                                         : fresh_leaving(s, assembly_.nodes()[end->index].volume);  // the hose gives back what it just took
                 const double share = std::min(sign * liquid / std::max(v.liquid, 1e-12), 1.0);
                 v.fresh += share * (incoming - fresh_leaving(s, assembly_.nodes()[end->index].volume));

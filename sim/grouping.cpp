@@ -20,7 +20,7 @@ std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& l
     std::vector<int> out;
     for (std::size_t b = 0; b < n; ++b) {
         const auto alone = [&](std::size_t i) { return line.elastic || !settings.contract || gas[i] || gas[i + 1] || gas[i + 2]; };
-        if (b + 1 == n || alone(b) || alone(b + 1)) out.push_back(static_cast<int>(b) + 1);
+        if (b + 1 == n || static_cast<int>(b) + 1 == line.valve_lump || alone(b) || alone(b + 1)) out.push_back(static_cast<int>(b) + 1);
     }
     return out;
 }

@@ -45,6 +45,20 @@ std::vector<Lump> lumps_of(const Line& line, const std::vector<HeightPoint>& poi
     return out;
 }
 
+/// Lumps before the end nearest to `along` that has lumps on both sides.
+int valve_lump(const LineLayout& line, double along) {
+    int best = 1;
+    double end = 0.0, nearest = 1e300;
+    for (std::size_t b = 0; b + 1 < line.lumps.size(); ++b) {
+        end += line.lumps[b].length;
+        if (std::abs(end - along) < nearest) {
+            nearest = std::abs(end - along);
+            best = static_cast<int>(b) + 1;
+        }
+    }
+    return best;
+}
+
 LineLayout line_layout(const Line& line, double from_height, double to_height, const Layout& common, int lump_factor) {
     LineLayout out;
     out.bore = line.bore;
@@ -54,15 +68,16 @@ LineLayout line_layout(const Line& line, double from_height, double to_height, c
     out.per_gas = laminar_resistance(common.gas_viscosity, 1.0, line.bore) / out.area;
     out.rise_speed = bubble_rise_speed(line.bore, common.liquid, common.gas_density);
     out.elastic = line.elastic_hose;
-    out.lumps = lumps_of(line, profile_of(line, from_height, to_height), out.volume, line.lumps * lump_factor);
+    out.lumps = lumps_of(line, profile_of(line, from_height, to_height), out.volume, std::max(line.lumps, line.valve ? 2 : 1) * lump_factor);
+    if (line.valve) out.valve_lump = valve_lump(out, line.valve_at * line.length);
     return out;
 }
 
-VolumeLayout volume_layout(const Volume& v, const Attitude& a, double part_roll) {
+VolumeLayout volume_layout(const Volume& v, const Attitude& a, double part_roll, double part_lift) {
     Cavity cavity = v.cavity;
     cavity.axis_tilt += a.pitch * std::sin(v.axis_heading) - a.roll * std::cos(v.axis_heading) * (v.outboard < 0.0 ? -1.0 : 1.0);
     const double turn = part_roll + a.pitch * std::cos(v.axis_heading) * (v.outboard < 0.0 ? -1.0 : 1.0);
-    VolumeLayout out{v.height + attitude_lift(v.ahead, v.outboard, a.pitch, a.roll), CavityProfile(cavity), {}};
+    VolumeLayout out{v.height + part_lift + attitude_lift(v.ahead, v.outboard, a.pitch, a.roll), CavityProfile(cavity), {}};
     for (const Port& p : v.ports) {
         const double centre = opening_height(cavity, p.place, turn);
         out.ports.push_back({out.height + centre, std::min(centre + 0.5 * p.diameter, out.profile.top())});
@@ -96,7 +111,7 @@ Layout make_layout(const Network& net, const Attitude& attitude, int lump_factor
     out.gas_density = air_density(c.ambient_pressure, c.temperature);
     const auto lift = [&](const auto& part) { return attitude_lift(part.ahead, part.outboard, attitude.pitch, attitude.roll); };
     for (std::size_t i = 0; i < net.volumes.size(); ++i)
-        out.volumes.push_back(volume_layout(net.volumes[i], attitude, attitude.volume_roll[i]));
+        out.volumes.push_back(volume_layout(net.volumes[i], attitude, attitude.volume_roll[i], attitude.volume_lift[i]));
     for (const Junction& j : net.junctions) out.junction_heights.push_back(j.height + lift(j));
     for (const Reservoir& r : net.reservoirs) out.reservoir_heights.push_back(r.floor_height + lift(r));
     const auto end_height = [&](const End& end, double stated) {

@@ -21,6 +21,7 @@ struct LineLayout {
     double per_liquid{}, per_gas{};  ///< resistance per volume of liquid and of gas [Pa s/m^6]
     double rise_speed{};             ///< of a long bubble, vertical [m/s]
     bool elastic{};
+    int valve_lump{};                ///< lumps between `from` and the valve; 0: no valve
     std::vector<Lump> lumps;
 };
 
@@ -39,7 +40,7 @@ struct VolumeLayout {
 /// Attitude that a layout was worked out for.
 struct Attitude {
     double pitch{}, roll{};
-    std::vector<double> volume_roll;
+    std::vector<double> volume_roll, volume_lift;
     friend bool operator==(const Attitude&, const Attitude&) = default;
 };
 

@@ -12,6 +12,8 @@ namespace clearstroke {
 namespace {
 
 /// Nodes of the hydraulic graph: volumes first, then junctions.
+constexpr std::size_t no_line = static_cast<std::size_t>(-1);  // through the port of a cylinder in a line
+
 struct Graph {
     struct Neighbour { std::size_t node, line; };
     std::vector<std::vector<Neighbour>> touching;
@@ -34,6 +36,12 @@ Graph graph_of(const Network& net) {
         g.touching[static_cast<std::size_t>(a)].push_back({static_cast<std::size_t>(b), l});
         g.touching[static_cast<std::size_t>(b)].push_back({static_cast<std::size_t>(a), l});
     }
+    for (const Actuator& a : net.actuators)
+        for (const Piston& p : a.pistons)
+            if (p.inlet) {
+                g.touching[p.inlet->volume.index].push_back({p.chamber.index, no_line});
+                g.touching[p.chamber.index].push_back({p.inlet->volume.index, no_line});
+            }
     return g;
 }
 
@@ -86,6 +94,11 @@ void check_line(const Network& net, const Line& line) {
     check_end(net, line.from, line);
     check_end(net, line.to, line);
     if (std::holds_alternative<Blank>(line.from) && std::holds_alternative<Blank>(line.to)) refuse(line.name, "is closed at both ends");
+    if (line.valve) {
+        positive(line.valve->passage.radius, line.name, "passage of its valve");
+        if (!(line.valve->slope > 0.0 && line.valve->slope <= 1.0)) refuse(line.name, "slope of its valve must lie between 0 and 1");
+        if (line.valve->bypass > line.valve->hold_off) refuse(line.name, "its valve must bypass below its hold-off");
+    }
     double last = 0.0;
     for (const HeightPoint& h : line.heights) {
         if (!(h.fraction > last && h.fraction < 1.0)) refuse(line.name, "heights must have rising fractions between 0 and 1");
@@ -101,10 +114,16 @@ void check_actuator(const Network& net, const Actuator& a) {
         const Volume& v = net.volumes[p.chamber.index];
         positive(p.area, a.name, "bore");
         positive(p.stroke, a.name, "stroke");
+        if (!(p.area * p.stroke < v.content)) refuse(a.name, "stroke would displace more than chamber " + v.name + " holds");
+        if (p.blind) continue;
         positive(p.port.radius, a.name, "compensating port");
         positive(p.cup.passage.radius, a.name, "cup passage");
         if (!(p.cut_off > 0.0 && p.cut_off < p.stroke)) refuse(a.name, "cut-off must lie between zero and the stroke");
-        if (!(p.area * p.stroke < v.content)) refuse(a.name, "stroke would displace more than chamber " + v.name + " holds");
+        if (p.inlet) {
+            check_port(net, *p.inlet, a.name);
+            if (p.inlet->volume == p.chamber) refuse(a.name, "is fed from its own chamber");
+            continue;
+        }
         if (p.reservoir.index >= net.reservoirs.size()) refuse(a.name, "is fed by a reservoir that does not exist");
         if (p.reservoir_chamber < 0 || p.reservoir_chamber >= net.reservoirs[p.reservoir.index].chambers)
             refuse(a.name, "is fed by a reservoir chamber that does not exist");
@@ -162,7 +181,7 @@ double path_length(const Network& net, ScrewId screw) {
         queue.pop();
         if (d > distance[node]) continue;
         for (const auto& n : g.touching[node])
-            if (const double next = d + net.lines[n.line].length; next < distance[n.node]) {
+            if (const double next = d + (n.line == no_line ? 0.0 : net.lines[n.line].length); next < distance[n.node]) {
                 distance[n.node] = next;
                 queue.emplace(next, n.node);
             }
@@ -196,7 +215,9 @@ void check(const Network& net, const Contents& contents) {
     if (contents.volume_gas.size() != net.volumes.size() || contents.line_gas.size() != net.lines.size())
         refuse("contents", "must name every volume and line");
     for (std::size_t v = 0; v < net.volumes.size(); ++v)
-        if (!(contents.volume_gas[v] >= 0.0 && contents.volume_gas[v] <= net.volumes[v].content))
+        if (!contents.volume_held.empty() && !(contents.volume_held[v] >= 0.0 && contents.volume_held[v] <= contents.volume_gas[v]))
+            refuse(net.volumes[v].name, "gas held at its walls must be part of its gas");
+        else if (!(contents.volume_gas[v] >= 0.0 && contents.volume_gas[v] <= net.volumes[v].content))
             refuse(net.volumes[v].name, "air must lie between none and the volume's content");
 }
 

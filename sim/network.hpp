@@ -17,6 +17,7 @@
 #include "models/elastic.hpp"
 #include "models/fluid.hpp"
 #include "models/restriction.hpp"
+#include "models/valve.hpp"
 #include "sim/ids.hpp"
 
 namespace clearstroke {
@@ -41,7 +42,7 @@ struct Volume {
     ElasticLaw walls;
     double gap_width{};          ///< thin gap behind a piston that is home [m]; 0: none
     std::vector<Port> ports;
-    // Faults; the pedal model (sim/pedal_model.hpp) feels them, the bleeding run does not.
+    // Faults; knocked_back is felt by the pedal model (sim/pedal_model.hpp) only.
     double knocked_back{};       ///< volume by which pistons stand too far back; one stroke takes it up [m^3]
     double leak{};               ///< weep to the outside per gauge pressure [m^3/(s Pa)]
     double air_entry{};          ///< free air drawn in per suction [m^3/(s Pa)]
@@ -69,6 +70,8 @@ struct Line {
     double from_height{}, to_height{};   ///< of its two ends above ground [m]
     std::vector<HeightPoint> heights;    ///< of points in between, by rising fraction
     int lumps{4};                  ///< cells it is divided in where gas stands [-] >= 1
+    std::optional<Valve> valve{};  ///< stands between two of its lumps
+    double valve_at{};             ///< share of the length from `from` where it stands, to the nearest lump [0, 1]
     bool elastic_hose{};           ///< never contracted with its neighbours
 };
 
@@ -119,8 +122,10 @@ struct Piston {
     Cup cup;
     ReservoirId reservoir;
     int reservoir_chamber{};
+    std::optional<PortRef> inlet{};  ///< fed from this opening instead of a reservoir: a cylinder in a line
+    bool blind{};              ///< neither port nor cup: a brake's own piston pushed by hand, a syringe
     // Faults, as those of Volume.
-    double bypass{};           ///< past the cup to the reservoir per gauge pressure [m^3/(s Pa)]
+    double bypass{};           ///< past the cup to where it is fed from, per pressure [m^3/(s Pa)]
     bool port_blocked{};       ///< compensating port shut at rest: what the cup let in stays
 };
 
@@ -168,6 +173,7 @@ struct Screw {
 /// Clear hose and bottle that go from screw to screw.
 struct Catch {
     double length{0.4}, bore{5e-3};   ///< of the clear hose [m]
+    double fit_clearance{};           ///< radial, of the hose on the screw; air passes beyond 2 sigma/c of suction [m]; 0: tight
     bool submerged{true};             ///< end under fluid in the bottle, or in air
     double bottle_level{};            ///< height of the bottle's fluid above the open screw [m]
     double visible_bubble{1e-8};      ///< smallest gas parcel that a person sees [m^3]
@@ -209,6 +215,7 @@ struct Contents {
     std::vector<std::vector<GasStretch>> line_gas;     ///< per line
     double fresh_fraction{1.0};                        ///< of the liquid in the circuit [-]
     double reservoir_fresh_fraction{1.0};              ///< of the liquid in the reservoirs [-]
+    std::vector<double> volume_held{};                 ///< per volume, part of its gas that is held at the walls until tapped [m^3]; empty: none
 };
 
 /// Circuit number of every volume, line and screw: parts that liquid can reach from one another.

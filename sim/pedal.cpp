@@ -102,7 +102,7 @@ std::vector<PedalPoint> pedal_curve(const Simulation& simulation, const State& s
 
 State without_air(const Simulation& simulation, const State& s) {
     const Network& net = simulation.network();
-    const Layout layout = make_layout(net, {s.pitch, s.roll, s.volume_roll}, 1);
+    const Layout layout = make_layout(net, {s.pitch, s.roll, s.volume_roll, s.volume_lift}, 1);
     State out = s;
     for (VolumeState& v : out.volumes) {
         const std::size_t i = static_cast<std::size_t>(&v - out.volumes.data());

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 #include "sim/layout.hpp"
 
@@ -13,19 +14,24 @@ namespace {
 /// end that it feeds, as they all flow back at once.
 class Paths {
 public:
-    Paths(const Network& net, std::size_t chamber, std::ptrdiff_t without = -1)
-        : net_(net), without_(without) {
+    /// `shut`: lines that let nothing past their `from` end.
+    Paths(const Network& net, std::size_t chamber, std::vector<char> shut) : net_(net), shut_(std::move(shut)) {
+        same_as_.resize(net.volumes.size());
+        std::iota(same_as_.begin(), same_as_.end(), std::size_t{0});
+        for (const Actuator& a : net.actuators)
+            for (const Piston& p : a.pistons)
+                if (p.inlet) same_as_[p.inlet->volume.index] = p.chamber.index;
         node_seen_.assign(net.volumes.size() + net.junctions.size(), 0);
         line_seen_.assign(net.lines.size(), 0);
         for (std::size_t l = 0; l < net.lines.size(); ++l)
             for (const End* end : {&net.lines[l].from, &net.lines[l].to})
                 if (const auto n = node(*end); n >= 0) touching_[static_cast<std::size_t>(n)].push_back(l);
-        visit(chamber);
+        visit(same_as_[chamber]);
     }
     Paths(const Paths&) = delete;
     Paths& operator=(const Paths&) = delete;
 
-    [[nodiscard]] bool volume(std::size_t v) const { return node_seen_[v] != 0; }
+    [[nodiscard]] bool volume(std::size_t v) const { return node_seen_[same_as_[v]] != 0; }
     [[nodiscard]] bool line(std::size_t l) const { return line_seen_[l] != 0; }
     /// Lines in the order in which they are reached, each with the line that leads to it (or none).
     struct Step {
@@ -37,13 +43,14 @@ public:
 
 private:
     const Network& net_;
-    std::ptrdiff_t without_;
+    std::vector<char> shut_;
+    std::vector<std::size_t> same_as_;  // a volume that feeds a cylinder in a line is one with its chamber
     std::vector<char> node_seen_, line_seen_;
     std::vector<std::vector<std::size_t>> touching_{net_.volumes.size() + net_.junctions.size()};
     std::vector<Step> steps_;
 
     [[nodiscard]] std::ptrdiff_t node(const End& end) const {
-        if (const auto* p = std::get_if<PortRef>(&end)) return static_cast<std::ptrdiff_t>(p->volume.index);
+        if (const auto* p = std::get_if<PortRef>(&end)) return static_cast<std::ptrdiff_t>(same_as_[p->volume.index]);
         if (const auto* j = std::get_if<JunctionId>(&end))
             return static_cast<std::ptrdiff_t>(net_.volumes.size() + j->index);
         return -1;
@@ -59,7 +66,7 @@ private:
         for (std::size_t i = 0; i < queue.size(); ++i) {
             const Waiting here = queue[i];
             for (const std::size_t l : touching_[here.node]) {
-                if (line_seen_[l] || static_cast<std::ptrdiff_t>(l) == without_) continue;
+                if (line_seen_[l] || shut_[l]) continue;
                 line_seen_[l] = 1;
                 std::ptrdiff_t other = -1;
                 for (const End* end : {&net_.lines[l].from, &net_.lines[l].to})
@@ -76,6 +83,14 @@ private:
         }
     }
 };
+
+/// Lines capped or clamped, and those whose valve is shut.
+std::vector<char> shut_lines(const Network& net, const State& s) {
+    std::vector<char> out = s.line_capped;
+    for (std::size_t l = 0; l < net.lines.size(); ++l)
+        if (const auto& v = net.lines[l].valve; v && v->kind == ValveKind::shut && !s.valve_held[l]) out[l] = 1;
+    return out;
+}
 
 double path_resistance(const Paths& paths, const Layout& layout) {
     const auto& steps = paths.steps();
@@ -116,7 +131,7 @@ PedalCircuit circuit_of(const Network& net, const State& s, const Layout& layout
     out.piston = piston;
     out.port = drop_law(piston.port, layout.liquid.density, layout.liquid.dynamic_viscosity);
     out.cup = drop_law(piston.cup.passage, layout.liquid.density, layout.liquid.dynamic_viscosity);
-    const Paths paths(net, piston.chamber.index);
+    const Paths paths(net, piston.chamber.index, shut_lines(net, s));
     out.path_resistance = path_resistance(paths, layout);
     for (std::size_t v = 0; v < net.volumes.size(); ++v) {
         if (!paths.volume(v)) continue;
@@ -135,7 +150,7 @@ PedalCircuit circuit_of(const Network& net, const State& s, const Layout& layout
 
 PedalModel make_pedal_model(const Simulation& simulation, const State& s, ActuatorId which) {
     const Network& net = simulation.network();
-    const Layout layout = make_layout(net, {s.pitch, s.roll, s.volume_roll}, 1);
+    const Layout layout = make_layout(net, {s.pitch, s.roll, s.volume_roll, s.volume_lift}, 1);
     PedalModel out{net.actuators[which.index], layout.medium, {}};
     for (const Piston& p : out.actuator.pistons) out.circuits.push_back(circuit_of(net, s, layout, p));
     return out;
@@ -144,7 +159,9 @@ PedalModel make_pedal_model(const Simulation& simulation, const State& s, Actuat
 ShutOff shut_off_by(const PedalModel& model, const Network& net, LineId clamped) {
     ShutOff out;
     for (const PedalCircuit& c : model.circuits) {
-        const Paths paths(net, c.piston.chamber.index, static_cast<std::ptrdiff_t>(clamped.index));
+        std::vector<char> shut(net.lines.size(), 0);
+        shut[clamped.index] = 1;
+        const Paths paths(net, c.piston.chamber.index, shut);
         out.emplace_back();
         for (std::size_t i = 0; i < c.parts.size(); ++i)
             if (c.parts[i].line ? !paths.line(c.parts[i].index) : !paths.volume(c.parts[i].index))

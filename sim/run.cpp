@@ -3,24 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 
 #include "models/drawdown.hpp"
 #include "models/gas.hpp"
-#include "sim/engine.hpp"
+#include "sim/simulation.hpp"
 
 namespace clearstroke {
 namespace {
 
 constexpr double pi_angle = 3.141592653589793;
-
-double full_rod_travel(const Actuator& a) {
-    double travel = 0.0;
-    for (const Piston& p : a.pistons) travel = a.coupling == Coupling::tandem ? travel + p.stroke : std::max(travel, p.stroke);
-    return a.pad_travel > 0.0 ? std::min(travel, a.pad_travel / a.ratio - a.free_play) : travel;
-}
-
-double held_in(const ReservoirState& r) { return std::accumulate(r.liquid.begin(), r.liquid.end(), 0.0); }
 
 double reservoir_total(const State& s) {
     double sum = 0.0;
@@ -51,82 +42,6 @@ Inside inside(const State& s) {
 
 }  // namespace
 
-struct Simulation::Impl {
-    Network net;
-    Settings settings;
-    Circuits circuits;
-    Engine engine;
-    std::optional<Meter> meter;
-    Observer observer;
-
-    Impl(const Network& n, const Settings& s) : net(n), settings(s), circuits(find_circuits(net)), engine(net, settings, circuits) {}
-
-    RunStatus pass(State& s, double seconds) { return engine.advance(s, {seconds, {}, {}, 0.0, false}, watch()); }
-    Meter* watch() { return meter ? &*meter : nullptr; }
-
-    std::size_t actuator_for(std::optional<ActuatorId> chosen, std::optional<ScrewId> here) const {
-        if (chosen) return chosen->index;
-        if (here)
-            for (std::size_t k = 0; k < net.actuators.size(); ++k)
-                for (const Piston& p : net.actuators[k].pistons)
-                    if (circuits.of_volume[p.chamber.index] == circuits.of_screw[here->index]) return k;
-        return 0;
-    }
-
-    RunStatus press(State& s, std::size_t k, const Operator& person) {
-        const Actuator& a = net.actuators[k];
-        const double target = full_rod_travel(a) * person.stroke_share;
-        const Drive drive{Drive::Mode::push, person.push_speed / a.ratio, std::max(person.force_limit * a.ratio - a.rod_friction, 1.0)};
-        const double patience = 4.0 * target / drive.speed + 1.0;
-        if (RunStatus r = engine.advance(s, {patience, k, drive, target, true}, watch()); !r.usable()) return r;
-        // The foot follows at its force limit until the travel limit, then stays.
-        const double until = s.t + person.hold;
-        if (RunStatus r = engine.advance(s, {person.hold, k, drive, target, false}, watch()); !r.usable()) return r;
-        return s.t < until ? pass(s, until - s.t) : RunStatus{RunEnd::done, s.t, "", ""};
-    }
-
-    RunStatus release(State& s, std::size_t k, const Operator& person) {
-        const Drive drive{Drive::Mode::back, person.release_speed / net.actuators[k].ratio, 0.0};
-        const double patience = s.actuators[k].x / drive.speed + 1.0;
-        if (RunStatus r = engine.advance(s, {patience, k, drive, 0.0, false}, watch()); !r.usable()) return r;
-        return pass(s, person.dwell);
-    }
-
-    void top_up(State& s) {
-        for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
-            ReservoirState& tank = s.reservoirs[r];
-            const double held = held_in(tank);
-            const double added = net.reservoirs[r].initial - held;
-            if (added <= 0.0) continue;
-            tank.fresh = (tank.fresh * held + added) / (held + added);
-            for (double& c : tank.liquid) c = net.reservoirs[r].initial / static_cast<double>(tank.liquid.size());
-            s.ledger.liquid_in += added;
-        }
-        ++s.ledger.top_ups;
-    }
-
-    void detach_hose(State& s) {
-        if (!s.hose) return;
-        for (const Cell& c : s.hose->cells) {
-            s.ledger.liquid_out += c.liquid;
-            s.ledger.gas_out += c.gas;
-            s.bottle += c.liquid;
-        }
-        s.hose.reset();
-    }
-
-    void attach_hose(State& s, ScrewId screw) {
-        detach_hose(s);
-        const Layout& layout = engine.layout(s);
-        HoseState hose{screw, fill_line(layout.hoses[screw.index], {{0.0, 1.0}}, layout.medium, layout.medium.ambient, 0.0)};
-        for (const Cell& c : hose.cells) s.ledger.gas_in += c.gas;
-        s.hose = std::move(hose);
-    }
-
-    RunStatus perform(State& s, const Act& act, const Operator& person, std::optional<ScrewId> here);
-    StrokeRecord stroke(State& s, const Visit& v, const Procedure& p, int number, RunStatus& status, int& openings);
-};
-
 Simulation::Simulation(const Network& net, Settings settings) : impl_(std::make_unique<Impl>(net, settings)) {}
 Simulation::~Simulation() = default;
 Simulation::Simulation(Simulation&&) noexcept = default;
@@ -140,6 +55,8 @@ State Simulation::start(const Contents& contents) const {
     check(net, contents);
     State s;
     s.volume_roll.assign(net.volumes.size(), 0.0);
+    s.volume_lift.assign(net.volumes.size(), 0.0);
+    s.valve_held.assign(net.lines.size(), 0);
     s.pitch = net.conditions.pitch;
     s.roll = net.conditions.roll;
     const Layout& layout = impl_->engine.layout(s);
@@ -164,6 +81,7 @@ State Simulation::start(const Contents& contents) const {
         state.pressure = ambient + hung * (surface - layout.volumes[v].height);
         state.gas = contents.volume_gas[v] * ambient / standard_atmosphere;
         state.play_memory = 0.0;
+        state.held = contents.volume_held.empty() ? 0.0 : contents.volume_held[v] * ambient / standard_atmosphere;
         state.liquid = std::max(liquid_to_fill(state.gas, net.volumes[v].content, net.volumes[v].walls, 0.0, layout.medium, state.pressure), 0.0);
         state.fresh = contents.fresh_fraction;
         s.volumes.push_back(state);
@@ -191,44 +109,10 @@ RunStatus Simulation::act(State& s, const Act& a, const Operator& person, std::o
     return impl_->perform(s, a, person, here);
 }
 
-RunStatus Simulation::Impl::perform(State& s, const Act& act, const Operator& person, std::optional<ScrewId> here) {
-    const auto target = [&](const std::optional<ScrewId>& named) {
-        if (named) return named->index;
-        if (here) return here->index;
-        throw std::invalid_argument("an act on a screw outside a visit must name the screw");
-    };
-    struct Visitor {
-        Impl& i;
-        State& s;
-        const Operator& person;
-        std::optional<ScrewId> here;
-        const decltype(target)& screw;
-        RunStatus done() const { return {RunEnd::done, s.t, "", ""}; }
-        RunStatus operator()(const OpenScrew& a) const {
-            RunStatus r = i.pass(s, person.act_time);
-            s.screw_turns[screw(a.screw)] = a.turns.value_or(person.turns);
-            return r;
-        }
-        RunStatus operator()(const CloseScrew& a) const {
-            s.screw_turns[screw(a.screw)] = 0.0;
-            return i.pass(s, person.act_time);
-        }
-        RunStatus operator()(const Press& a) const { return i.press(s, i.actuator_for(a.actuator, here), person); }
-        RunStatus operator()(const Release& a) const { return i.release(s, i.actuator_for(a.actuator, here), person); }
-        RunStatus operator()(const Wait& a) const { return i.pass(s, a.seconds); }
-        RunStatus operator()(const TopUp&) const { i.top_up(s); return done(); }
-        RunStatus operator()(const TurnPart& a) const { s.volume_roll[a.volume.index] = a.roll; return done(); }
-        RunStatus operator()(const PitchVehicle& a) const { s.pitch = a.pitch; s.roll = a.roll; return done(); }
-        RunStatus operator()(const Cap& a) const { s.line_capped[a.line.index] = a.capped; return done(); }
-        RunStatus operator()(const HoseEnd& a) const { s.hose_submerged = a.submerged; return done(); }
-    };
-    return std::visit(Visitor{*this, s, person, here, target}, act);
-}
-
-StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure& p, int number, RunStatus& status, int& openings) {
+StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure& p, const Method& method, int number, RunStatus& status, int& openings) {
     meter.emplace();
     meter->screw = v.screw;
-    for (const Act& a : p.method.stroke) {
+    for (const Act& a : method.stroke) {
         openings += std::holds_alternative<OpenScrew>(a);
         status = perform(s, a, p.person, v.screw);
         if (!status.usable()) break;
@@ -242,7 +126,7 @@ StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure&
     r.liquid_out = m.liquid_out;
     r.gas_out = m.gas_out;
     r.gas_seen = m.gas_in_hose;
-    r.bubble_seen = gas_volume(m.gas_in_hose, net.conditions.ambient_pressure) > net.catch_hose.visible_bubble;
+    r.bubble_seen = gas_volume(method.at_reservoir ? m.gas_in_reservoir : m.gas_in_hose, net.conditions.ambient_pressure) > net.catch_hose.visible_bubble;
     r.colour_seen = m.hose_through > 0.0 ? m.fresh_out / m.hose_through : 0.0;
     r.drawn = m.drawn;
     r.lowest_level = s.ledger.lowest_level;
@@ -259,6 +143,7 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
     Impl& i = *impl_;
     VisitRecord out;
     out.screw = v.screw;
+    const Method& method = v.method ? *v.method : p.method;
     const double start = s.t, drawn = s.ledger.drawn;
     const int top_ups = s.ledger.top_ups;
     for (VolumeState& volume : s.volumes) volume.lowest_pressure_open = volume.peak_flow_open = 0.0;
@@ -277,7 +162,7 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
     if (!run(v.before)) return out;
     i.attach_hose(s, v.screw);
     out.status = i.pass(s, p.person.move_time);
-    if (!out.status.usable() || !run(p.method.arrive)) return out;
+    if (!out.status.usable() || !run(method.arrive)) return out;
     const double hose_volume = i.engine.layout(s).hoses[v.screw.index].volume;
     double through = 0.0;
     int clear = 0;
@@ -285,11 +170,11 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
     RunEnd why = v.strokes ? RunEnd::done : RunEnd::stroke_limit;
     for (int n = 1; n <= most; ++n) {
         top_up_if_low();
-        StrokeRecord r = i.stroke(s, v, p, n, out.status, out.openings);
+        StrokeRecord r = i.stroke(s, v, p, method, n, out.status, out.openings);
         r.air_by_circuit = air(s).of_circuit;
         through += std::max(r.liquid_out, 0.0) + std::max(r.gas_out, 0.0);
         const bool coloured = p.stop.new_colour <= 0.0 || r.colour_seen >= p.stop.new_colour;
-        const bool counts = through >= p.stop.hose_volumes * hose_volume;
+        const bool counts = method.at_reservoir || through >= p.stop.hose_volumes * hose_volume;
         clear = !r.bubble_seen && counts && coloured ? clear + 1 : 0;
         out.fluid_discarded += r.liquid_out;
         out.strokes.push_back(std::move(r));
@@ -299,7 +184,7 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
             break;
         }
     }
-    if (!run(p.method.leave)) return out;
+    if (!run(method.leave)) return out;
     out.top_ups = s.ledger.top_ups - top_ups;
     out.fluid_drawn = s.ledger.drawn - drawn;
     out.duration = s.t - start;

@@ -28,6 +28,7 @@ struct VolumeState {
     double pressure{};
     double play_memory{};
     double fresh{};      ///< share of fresh liquid [-]
+    double held{};       ///< of the gas, held at the walls until they are tapped [m^3] free air
     double lowest_pressure_open{}, peak_flow_open{};  ///< while a screw of this volume was open, flow of liquid; 0: never
 };
 
@@ -48,6 +49,7 @@ struct ReservoirState {
 struct HoseState {
     ScrewId screw;
     std::vector<Cell> cells;
+    bool fresh{};        ///< fitted full of fresh fluid, which is what comes back from it
 };
 
 /// Amounts that crossed the border since the start [m^3], for balances and reports.
@@ -73,6 +75,11 @@ struct State {
     std::vector<char> line_capped;
     std::optional<HoseState> hose;
     bool hose_submerged{true};
+    bool hose_one_way{};                   ///< a valve at the clear hose's end lets nothing back
+    double hose_gauge{};                   ///< at the clear hose's end: vacuum below zero [Pa]
+    double reservoir_gauge{};              ///< above the fluid of all reservoirs [Pa]
+    std::vector<char> valve_held;          ///< per line: its valve is held wide open
+    std::vector<double> volume_lift;       ///< of each part above its place [m]
     std::vector<double> volume_roll;       ///< rotation of each part seen from outboard [rad]
     double pitch{}, roll{};                ///< of the vehicle [rad]
     Ledger ledger;

@@ -128,7 +128,7 @@ private:
     }
 
     void take_parts(const State& s, Instant& now) {
-        const Attitude attitude{s.pitch, s.roll, s.volume_roll};
+        const Attitude attitude{s.pitch, s.roll, s.volume_roll, s.volume_lift};
         if (!layout_ || !(layout_->attitude == attitude)) layout_ = make_layout(net_, attitude, 1);
         for (std::size_t v = 0; v < s.volumes.size(); ++v) {
             const VolumeState& state = s.volumes[v];

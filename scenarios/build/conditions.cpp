@@ -58,6 +58,7 @@ void build_conditions(Inputs& in, Parts& parts) {
     Catch& hose = parts.net.catch_hose;
     hose.length = in.value("clear_hose.length");
     hose.bore = in.value("clear_hose.bore");
+    hose.fit_clearance = in.value("clear_hose.fit_clearance");
     hose.submerged = in.text("clear_hose.end") == "submerged";
     hose.bottle_level = in.value("clear_hose.bottle_level");
     hose.visible_bubble = in.value("clear_hose.visible_bubble");

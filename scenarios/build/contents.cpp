@@ -254,6 +254,9 @@ void build_contents(Inputs& in, Parts& parts) {
         filling.by_work();
     }
     filling.write_lines();
+    auto& held = parts.contents.volume_held;
+    if (!held.empty()) held.resize(parts.contents.volume_gas.size(), 0.0);
+    for (std::size_t v = 0; v < held.size(); ++v) held[v] = std::min(held[v], parts.contents.volume_gas[v]);
     const bool change = condition ? *condition == "fluid change" : in.truth("work.fluid_change");
     parts.contents.fresh_fraction = in.stated("contents.fresh_fraction").value_or(change ? 0.0 : 1.0);
     parts.contents.reservoir_fresh_fraction = in.value("contents.reservoir_fresh_fraction");

@@ -41,6 +41,13 @@ void list_feed(Inputs& in, const Parts& parts, PartKeys& key, Piston& p) {
                      fmt::format("there is no reservoir \"{}\"; allowed: the name of one", *name));
     }
     key.set("reservoir_chamber", p.reservoir_chamber);
+    if (const auto text = in.stated_text(key.of("inlet")))
+        if (const auto at = opening_or_fault(in, parts, key.of("inlet"), *text)) {
+            if (const auto* port = std::get_if<PortRef>(&*at))
+                p.inlet = *port;
+            else
+                in.fault(key.of("inlet"), "is a tee, which holds nothing; allowed: \"part:port\" of a volume");
+        }
 }
 
 void list_piston(Inputs& in, Parts& parts, Actuator& a, const std::string& path, const std::string& chamber) {
@@ -49,7 +56,10 @@ void list_piston(Inputs& in, Parts& parts, Actuator& a, const std::string& path,
     if (i == a.pistons.size()) return;
     const bool is_new = a.pistons.size() > before;
     Piston& p = a.pistons[i];
-    for (const char* needed : {"stroke", "opening", "reservoir"}) key.need(needed, is_new);
+    key.set("blind", p.blind);
+    key.need("stroke", is_new);
+    key.need("opening", is_new && !p.blind);
+    key.need("reservoir", is_new && !p.blind && !in.has(key.of("inlet")));
     const double bore_radius = parts.net.volumes[p.chamber.index].cavity.bore_radius;
     if (is_new) p.area = pi * bore_radius * bore_radius;
     if (const auto bore = key.stated("bore")) p.area = disc_area(*bore);

@@ -57,6 +57,43 @@ void list_gas(Inputs& in, const std::string& path, std::vector<GasStretch>& gas)
     }
 }
 
+constexpr double usual_residual = 0.14e5, usual_hold_off = 6e5, usual_knee = 40e5, usual_laden = 100e5, usual_slope = 0.4;
+
+/// A valve as its kind needs it; what it does not need stays zero.
+Valve valve_of(PartKeys& key, const std::string& kind) {
+    Valve v;
+    key.set_half("valve_bore", v.passage.radius);
+    key.set("valve_length", v.passage.length);
+    const auto usual = [&](const char* name, double value, double& target) { target = key.stated(name).value_or(value); };
+    if (kind == "one-way" || kind == "residual") {
+        v.kind = kind == "one-way" ? ValveKind::one_way : ValveKind::residual;
+        key.set("valve_cracking", v.cracking);
+        if (v.kind == ValveKind::residual) usual("valve_residual", usual_residual, v.residual);
+    } else if (kind == "metering") {
+        v.kind = ValveKind::metering;
+        usual("valve_hold_off", usual_hold_off, v.hold_off);
+        key.set("valve_bypass", v.bypass);
+    } else if (kind == "proportioning" || kind == "load-sensing") {
+        v.kind = ValveKind::proportioning;
+        usual("valve_knee", usual_knee, v.knee);
+        usual("valve_slope", usual_slope, v.slope);
+        if (kind == "load-sensing")
+            v.knee = load_sensing_knee(v.knee, key.stated("valve_knee_laden").value_or(usual_laden), key.stated("valve_load").value_or(0.0));
+    } else if (kind == "shut") {
+        v.kind = ValveKind::shut;
+    }
+    return v;
+}
+
+void list_valve(Inputs& in, PartKeys& key, Line& line) {
+    const auto kind = in.stated_text(key.of("valve"));
+    if (!kind) return;
+    line.valve.reset();
+    if (*kind == "none") return;
+    line.valve = valve_of(key, *kind);
+    key.set("valve_at", line.valve_at);
+}
+
 } // namespace
 
 void list_pipe(Inputs& in, Parts& parts, const std::string& name) {
@@ -95,6 +132,7 @@ void list_pipe(Inputs& in, Parts& parts, const std::string& name) {
         line.lumps = *lumps;
     else if (sized)
         line.lumps = lumps_of(in, line.length);
+    list_valve(in, key, line);
     list_gas(in, path, parts.contents.line_gas[id->index]);
 }
 

@@ -72,6 +72,10 @@ void list_volume(Inputs& in, Parts& parts, const std::string& name) {
     if (gas > v.content && !in.has("condition"))
         in.fault(key.of("gas"),
                  fmt::format("is more than the volume holds; allowed: up to {:.4g} mL", 1e6 * v.content));
+    if (const auto held = key.stated("held_gas")) {
+        parts.contents.volume_held.resize(parts.net.volumes.size(), 0.0);
+        parts.contents.volume_held[id->index] = *held;
+    }
 }
 
 void list_tee(Inputs& in, Parts& parts, const std::string& name) {

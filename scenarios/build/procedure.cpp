@@ -20,10 +20,22 @@ std::vector<Act> acts_at(Inputs& in, const Parts& parts, const std::string& key)
     return out;
 }
 
+/// A ready-made list with the amounts of [operator].
+Method ready_made(Inputs& in, const std::string& name) {
+    const auto watch = [&] { return in.value("operator.watch"); };
+    if (name == "gravity") return gravity(watch());
+    if (name == "reservoir pressure") return reservoir_pressure(in.value("operator.reservoir_pressure"), watch());
+    if (name == "vacuum") return vacuum_at_the_screw(in.value("operator.vacuum"), watch());
+    if (name == "injection") return injection_at_the_screw(in.value("operator.injection_pressure"), watch());
+    if (name == "pump and hold") return pump_and_hold(in.count("operator.pumps"));
+    if (name == "long hold") return long_hold_and_release(in.value("operator.long_hold"));
+    if (name == "small strokes") return small_strokes(in.value("operator.small_share"));
+    return *find_method(name);
+}
+
 Method method_of(Inputs& in, const Parts& parts) {
     const std::string name = in.text("method");
-    if (name == "gravity") return gravity(in.value("operator.watch"));
-    if (name != "own") return *find_method(name);
+    if (name != "own") return ready_made(in, name);
     Method own{"own", acts_at(in, parts, "acts.arrive"), acts_at(in, parts, "acts.stroke"),
                acts_at(in, parts, "acts.leave")};
     if (own.stroke.empty()) in.fault("acts.stroke", "missing; method = \"own\" needs the acts of one stroke");
@@ -88,7 +100,9 @@ std::vector<Visit> listed_visits(Inputs& in, const Parts& parts) {
         const auto screw = screw_or_fault(in, parts, in.text(key + ".screw"), key + ".screw");
         const auto strokes = in.stated_count(key + ".strokes");
         auto before = acts_at(in, parts, key + ".before");
-        if (screw) out.push_back({*screw, strokes, std::move(before)});
+        std::optional<Method> method;
+        if (const auto name = in.stated_text(key + ".method")) method = ready_made(in, *name);
+        if (screw) out.push_back({*screw, strokes, std::move(before), std::move(method)});
     }
     return out;
 }

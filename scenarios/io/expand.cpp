@@ -45,6 +45,7 @@ private:
     void booster_and_faults();
     void volume(std::size_t);
     void pipe(std::size_t);
+    void valve(const Valve&, double at);
     void reservoir(const Reservoir&);
     void actuator(const Actuator&);
     void piston(const Piston&);
@@ -52,6 +53,7 @@ private:
     void procedure();
     std::string end(const End&) const;
     std::string acts(const std::vector<Act>&) const;
+    static std::string short_name(const Method&);
 };
 
 std::string Writer::end(const End& e) const {
@@ -148,6 +150,7 @@ void Writer::volume(std::size_t i) {
     value("tilt", v.cavity.axis_tilt, "rad");
     value("gap", v.gap_width, "m");
     value("gas", c_.contents.volume_gas[i], "m3");
+    if (!c_.contents.volume_held.empty()) value("held_gas", c_.contents.volume_held[i], "m3");
     value("compliance", v.walls.compliance, "m3/Pa");
     value("settling_volume", v.walls.settling_volume, "m3");
     value("settling_pressure", v.walls.settling_pressure, "Pa");
@@ -163,6 +166,25 @@ void Writer::volume(std::size_t i) {
         value("radial", p.place.radial, "1");
         value("diameter", p.diameter, "m");
         value("solid_angle", p.solid_angle, "1");
+    }
+}
+
+void Writer::valve(const Valve& v, double at) {
+    static constexpr std::array kinds{"one-way", "residual", "metering", "proportioning", "restriction", "shut"};
+    text("valve", kinds[std::size_t(v.kind)]);
+    value("valve_at", at, "1");
+    value("valve_bore", 2.0 * v.passage.radius, "m");
+    value("valve_length", v.passage.length, "m");
+    const bool lip = v.kind == ValveKind::one_way || v.kind == ValveKind::residual;
+    if (lip) value("valve_cracking", v.cracking, "Pa");
+    if (v.kind == ValveKind::residual) value("valve_residual", v.residual, "Pa");
+    if (v.kind == ValveKind::metering) {
+        value("valve_hold_off", v.hold_off, "Pa");
+        value("valve_bypass", v.bypass, "Pa");
+    }
+    if (v.kind == ValveKind::proportioning) {
+        value("valve_knee", v.knee, "Pa");
+        value("valve_slope", v.slope, "1");
     }
 }
 
@@ -182,6 +204,7 @@ void Writer::pipe(std::size_t i) {
     value("compliance", l.walls.compliance, "m3/Pa");
     value("settling_volume", l.walls.settling_volume, "m3");
     value("settling_pressure", l.walls.settling_pressure, "Pa");
+    if (l.valve) valve(*l.valve, l.valve_at);
     for (const HeightPoint& h : l.heights) {
         line("[[pipes.heights]]");
         value("at", h.fraction, "1");
@@ -236,11 +259,19 @@ void Writer::piston(const Piston& p) {
     value("port", 2.0 * p.port.radius, "m");
     value("port_length", p.port.length, "m");
     value("port_discharge", p.port.discharge_coeff, "1");
+    if (p.blind) {
+        truth("blind", true);
+        return;
+    }
     text("opening", chamber.ports[p.port_opening].name);
     value("cup_cracking", p.cup.cracking, "Pa");
     value("cup_opening", 2.0 * p.cup.passage.radius, "m");
     value("cup_length", p.cup.passage.length, "m");
     value("cup_discharge", p.cup.passage.discharge_coeff, "1");
+    if (p.inlet) {
+        text("inlet", end(*p.inlet));
+        return;
+    }
     text("reservoir", c_.network.reservoirs[p.reservoir.index].name);
     count("reservoir_chamber", p.reservoir_chamber);
 }
@@ -264,6 +295,13 @@ void Writer::screw(const Screw& s) {
     value("thread_eccentricity", s.geometry.thread.eccentricity, "1");
 }
 
+/// Name under which a ready-made method is found again.
+std::string Writer::short_name(const Method& m) {
+    for (const std::string& name : method_names())
+        if (find_method(name)->name == m.name) return name;
+    return m.name;
+}
+
 void Writer::procedure() {
     const Procedure& p = c_.procedure;
     std::vector<std::string> forces;
@@ -283,6 +321,7 @@ void Writer::procedure() {
         header("visits");
         text("screw", c_.network.screws[v.screw.index].name);
         if (v.strokes) count("strokes", *v.strokes);
+        if (v.method) text("method", short_name(*v.method));
         line("before = " + acts(v.before));
     }
 }

@@ -35,8 +35,26 @@ public:
     void put(const Restriction& r) { row(r.radius, r.length, r.discharge_coeff); }
     void put(const OpenScrew& a) { row("open", a.screw, a.turns); }
     void put(const CloseScrew& a) { row("close", a.screw); }
-    void put(const Press& a) { row("press", a.actuator); }
-    void put(const Release& a) { row("release", a.actuator); }
+    void put(const OpenAll&) { put("open all"); }
+    void put(const CloseAll&) { put("close all"); }
+    void put(const Press& a) { row("press", a.actuator, a.share, a.force, a.hold); }
+    void put(const Release& a) { row("release", a.actuator, a.speed, a.dwell); }
+    void put(const PushHome& a) { row("push home", a.actuator); }
+    void put(const DrawOff&) { put("draw off"); }
+    void put(const Tap& a) { row("tap", a.volume); }
+    void put(const LiftPart& a) { row("lift", a.volume, a.lift); }
+    void put(const CapAround& a) { row("cap around", a.capped); }
+    void put(const Clamp& a) { row("clamp", a.line, a.clamped); }
+    void put(const HoldValve& a) { row("hold valve", a.line, a.open); }
+    void put(const HoseOff&) { put("hose off"); }
+    void put(const FillHose&) { put("fill hose"); }
+    void put(const OneWayHose& a) { row("one-way hose", a.fitted); }
+    void put(const HosePressure& a) { row("hose pressure", a.gauge); }
+    void put(const ReservoirPressure& a) { row("reservoir pressure", a.gauge); }
+    void put(const Valve& v) {
+        row("valve", int(v.kind), v.passage, v.cracking, v.residual, v.hold_off, v.bypass, v.knee, v.slope);
+    }
+    void put(const Method& m) { row("method", m.name, m.arrive, m.stroke, m.leave, m.at_reservoir); }
     void put(const Wait& a) { row("wait", a.seconds); }
     void put(const TopUp&) { put("top up"); }
     void put(const TurnPart& a) { row("turn", a.volume, a.roll); }
@@ -55,7 +73,7 @@ public:
     }
     void put(const Line& l) {
         row("line", l.name, l.place, l.length, l.bore, l.walls, l.from, l.to, l.from_height, l.to_height,
-            l.lumps, l.elastic_hose);
+            l.lumps, l.elastic_hose, l.valve, l.valve_at);
         for (const HeightPoint& h : l.heights) row("point", h.fraction, h.height);
     }
     void put(const Reservoir& r) {
@@ -67,7 +85,7 @@ public:
             a.ratio, a.pad_travel, a.free_play, a.hand, a.booster.gain, a.booster.from, a.booster.run_out, a.booster.spent);
         for (const Piston& p : a.pistons)
             row("piston", p.chamber, p.area, p.stroke, p.spring.preload, p.spring.rate, p.cut_off, p.port,
-                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber, p.bypass, p.port_blocked);
+                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber, p.inlet, p.blind, p.bypass, p.port_blocked);
     }
     void put(const Screw& s) {
         const BleedScrew& g = s.geometry;
@@ -88,7 +106,7 @@ public:
         for (const Actuator& a : n.actuators) put(a);
         for (const Screw& s : n.screws) put(s);
         const Catch& h = n.catch_hose;
-        row("hose", h.length, h.bore, h.submerged, h.bottle_level, h.visible_bubble);
+        row("hose", h.length, h.bore, h.fit_clearance, h.submerged, h.bottle_level, h.visible_bubble);
         const Conditions& c = n.conditions;
         put(c.fluid);
         row("conditions", c.temperature, c.ambient_pressure, c.run_ahead_scale, c.drawdown_scale,
@@ -102,9 +120,10 @@ public:
             for (const GasStretch& s : line) row(s.begin, s.end);
         }
         row(c.fresh_fraction, c.reservoir_fresh_fraction);
+        for (const double held : c.volume_held) row("held", held);
     }
     void put(const Procedure& p) {
-        row("method", p.method.name, p.method.arrive, p.method.stroke, p.method.leave);
+        put(p.method);
         const Operator& o = p.person;
         row("person", o.push_speed, o.release_speed, o.force_limit, o.stroke_share, o.hold, o.dwell,
             o.act_time, o.move_time, o.turns, o.top_up_below);
@@ -112,7 +131,7 @@ public:
         row("target", p.target.excess);
         for (const double f : p.target.pad_forces) put(f);
         put(p.prepare);
-        for (const Visit& v : p.visits) row("visit", v.screw, v.strokes, v.before);
+        for (const Visit& v : p.visits) row("visit", v.screw, v.strokes, v.before, v.method);
     }
 };
 
