@@ -58,7 +58,7 @@ TEST(ShippedFiles, AreAllThere) {
     for (const char* name :
          {"minimal", "front_rear_split", "diagonal_split", "two_screw_calipers", "rear_tee", "rear_tee_far",
           "front_work_only", "reservoir_ran_dry", "port_below_pocket", "dry_system", "dry_system_unprimed",
-          "twin_cylinders", "rear_drums", "motorcycle", "hydraulic_clutch"})
+          "twin_cylinders", "rear_drums", "metering_valve", "motorcycle", "hydraulic_clutch"})
         EXPECT_TRUE(
             std::filesystem::exists(std::filesystem::path("scenarios") / (std::string(name) + ".toml")))
             << name;

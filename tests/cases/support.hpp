@@ -1,0 +1,62 @@
+#pragma once
+/// Reported accounts as scenarios on one wheel: what every test of this folder does. Numbers are those of docs/accounts.md.
+#include <gtest/gtest.h>
+
+#include "tests/sim/small_circuits.hpp"
+
+namespace clearstroke::testing {
+
+constexpr double bar = 1e5, ambient = 101325.0;
+
+/// A run on a circuit; every act and visit must end well and conserve both phases.
+class Job {
+public:
+    explicit Job(const Network& n) : Job(n, full(n)) {}
+    Job(const Network& n, const Contents& c) : sim(n), state(sim.start(c)) { plan.method = two_people_closed_before_release(); }
+
+    Job& act(const std::vector<Act>& acts) {
+        for (const Act& a : acts) {
+            EXPECT_TRUE(sim.act(state, a, plan.person, ScrewId{0}).usable());
+        }
+        return checked();
+    }
+    Job& bleed(int strokes, std::size_t screw = 0) {
+        last = sim.visit(state, {ScrewId{screw}, strokes}, plan);
+        EXPECT_TRUE(last.status.usable()) << last.status.detail;
+        return checked();
+    }
+    [[nodiscard]] double air() const { return sim.air(state).total; }
+    [[nodiscard]] double air_of(std::size_t volume) const { return state.volumes[volume].gas; }
+    [[nodiscard]] double gauge(std::size_t volume) const { return state.volumes[volume].pressure - ambient; }
+
+    Simulation sim;
+    State state;
+    Procedure plan;
+    VisitRecord last;
+
+private:
+    Job& checked() {
+        EXPECT_LE(sim.balance(state).liquid, 1e-12);
+        EXPECT_LE(sim.balance(state).gas, 1e-12);
+        return *this;
+    }
+};
+
+inline Contents air_in(const Network& n, std::size_t volume, double gas) {
+    Contents c = full(n);
+    c.volume_gas[volume] = gas;
+    return c;
+}
+
+/// Two wheels behind a tee, the second one with its own line.
+inline Network two_wheels() {
+    Network n = one_wheel();
+    n.junctions = {{"tee", 0.5, 0.0, 0.0}};
+    n.lines = {pipe("feed", 1.0, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}), pipe("first", 1.0, 3.3e-3, JunctionId{0}, PortRef{{1}, 0}),
+               pipe("second", 1.0, 3.3e-3, JunctionId{0}, PortRef{{2}, 0})};
+    n.volumes.push_back(caliper("second caliper", 54e-3, 10e-3, 0.30));
+    n.screws = {screw("first", {1}), screw("second", {2})};
+    return n;
+}
+
+} // namespace clearstroke::testing
