@@ -1,6 +1,7 @@
 #include "analysis/finding.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <utility>
 
@@ -39,21 +40,28 @@ std::string air_note(const OrdersReport& report) {
 
 std::string no_difference(const OrdersReport& report) {
     const PlanResult& best = report.best().result;
-    std::string text = fmt::format("No difference: each of the {} orders takes {}", report.orders.size(),
-                                   cost_text(cost_of(best, report.cost), report.cost));
-    if (report.tie.cost > 0.0) text += fmt::format(" to within {}", cost_text(report.tie.cost, report.cost));
+    const std::string cost = cost_text(cost_of(best, report.cost), report.cost);
+    std::string text =
+        report.orders.size() == 1
+            ? fmt::format("One order: it takes {}", cost)
+            : fmt::format("No difference: each of the {} orders takes {}", report.orders.size(), cost);
+    if (report.tie.cost > 0.0 && report.orders.size() > 1)
+        text += fmt::format(" to within {}", cost_text(report.tie.cost, report.cost));
     if (best.target_met)
         return text + fmt::format(" and leaves the circuit clear of the air that can be moved."
                                   "{}",
                                   air_note(report));
-    return text + fmt::format(", and none meets the target: {:.2f} mL too much air stays.", best.excess / ml);
+    return text + fmt::format(", and {} the target: {:.2f} mL too much air stays.",
+                              report.orders.size() == 1 ? "misses" : "none meets", best.excess / ml);
 }
 
 std::string usual_rule_note(const OrdersReport& report) {
     const RankedOrder* rule = find_known(report, "farthest first");
     if (!rule) return "";
     if (rule->group == report.best().group) return " Farthest first is as good.";
-    return fmt::format(" {}.", rule_text(report, *rule));
+    std::string text = rule_text(report, *rule);
+    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+    return " " + text + ".";
 }
 
 std::string firmness(const OrdersReport& report) {

@@ -2,14 +2,13 @@
 
 #include <algorithm>
 #include <array>
-#include <fstream>
-#include <sstream>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include "scenarios/io/document.hpp"
 #include "scenarios/io/parse_toml.hpp"
+#include "scenarios/io/text_file.hpp"
 #include "scenarios/io/toml_text.hpp"
 
 namespace clearstroke {
@@ -204,13 +203,7 @@ JobRecord parse_record(std::string_view text, std::string_view name) {
 }
 
 JobRecord read_record(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream text;
-    text << file.rdbuf();
-    if (!file || std::filesystem::is_directory(path))
-        throw std::filesystem::filesystem_error("cannot be read", path,
-                                                std::make_error_code(std::errc::io_error));
-    return parse_record(text.str(), path.generic_string());
+    return parse_record(text_of_file(path), path.generic_string());
 }
 
 std::string record_template(const std::vector<std::string>& screws, const std::vector<std::string>& hoses) {

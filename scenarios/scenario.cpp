@@ -1,9 +1,7 @@
 #include "scenarios/scenario.hpp"
 
 #include <algorithm>
-#include <fstream>
 #include <memory>
-#include <sstream>
 #include <stdexcept>
 #include <tuple>
 
@@ -12,6 +10,7 @@
 
 #include "scenarios/build/parts.hpp"
 #include "scenarios/io/expand.hpp"
+#include "scenarios/io/text_file.hpp"
 #include "scenarios/units.hpp"
 
 namespace clearstroke {
@@ -204,13 +203,7 @@ Scenario parse_scenario(std::string_view text, std::string_view name,
 }
 
 Scenario read_scenario(const std::filesystem::path& path, std::span<const std::string> overrides) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream text;
-    text << file.rdbuf();
-    if (!file || std::filesystem::is_directory(path))
-        throw std::filesystem::filesystem_error("cannot be read", path,
-                                                std::make_error_code(std::errc::io_error));
-    return parse_scenario(text.str(), path.generic_string(), overrides);
+    return parse_scenario(text_of_file(path), path.generic_string(), overrides);
 }
 
 } // namespace clearstroke

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <ostream>
 
 #include <fmt/format.h>
@@ -43,6 +44,11 @@ std::string places_text(const Network& net, const AirInside& air) {
     return text.empty() ? "none" : text;
 }
 
+// Of a stroke that brought air alone there is no colour.
+std::string colour_text(const StrokeRecord& s) {
+    return s.liquid_out < 0.05e-6 && s.bubble_seen ? "-" : percent_text(s.colour_seen);
+}
+
 void add_rows(Table& table, const Bled& bled, const Visit& visit, const DoneVisit& done) {
     const Network& net = bled.c.network;
     const Method& method = bled.c.procedure.method;
@@ -52,7 +58,7 @@ void add_rows(Table& table, const Bled& bled, const Visit& visit, const DoneVisi
     for (const Act& act : method.arrive) table.row({screw, describe(net, act)});
     for (const StrokeRecord& s : done.record.strokes)
         table.row({screw, fmt::format("stroke {}", s.number), s.bubble_seen ? ml_text(s.gas_seen) : "clear",
-                   percent_text(s.colour_seen), ml_text(s.liquid_out), ml_text(s.lowest_level),
+                   colour_text(s), ml_text(s.liquid_out), ml_text(s.lowest_level),
                    fmt::format("{:.0f}", s.pad_travel * 1e3), fmt::format("{:.0f}", s.peak_pad_force),
                    per_circuit(s.air_by_circuit)});
     for (const Act& act : method.leave) table.row({screw, describe(net, act)});
@@ -65,8 +71,8 @@ Lines protocol(const Scenario& scenario, const Bled& bled) {
     Lines lines = wrap(scenario.title, text_width);
     lines.push_back(fmt::format("{}; each stroke: {}", bled.c.procedure.method.name,
                                 describe(net, bled.c.procedure.method.stroke)));
-    Table table({"screw", "act", ">bubbles mL", ">new", ">fluid mL", ">lowest mL", ">pad mm", ">pad N",
-                 "air inside mL"});
+    Table table({"screw", "act", ">bubbles mL", ">new", ">fluid mL", ">level mL", ">pad mm", ">pad N",
+                 "air per circuit mL"});
     for (const Act& act : bled.c.procedure.prepare) table.row({"", describe(net, act)});
     table.row({"", "start", "", "", "", "", "", "", places_text(net, bled.run.air_start)});
     for (std::size_t i = 0; i < bled.run.visits.size(); ++i)
@@ -75,14 +81,26 @@ Lines protocol(const Scenario& scenario, const Bled& bled) {
     return lines;
 }
 
+// Fluid that goes back from the clear hose shows with a minus.
+bool went_back(const Bled& bled) {
+    return std::ranges::any_of(bled.run.visits, [](const auto& visit) {
+        return std::ranges::any_of(visit->record.strokes,
+                                   [](const StrokeRecord& s) { return s.liquid_out < -0.005e-6; });
+    });
+}
+
 Lines summary(const Scenario& scenario, const Bled& bled) {
     const PlanResult& r = bled.result;
-    Lines lines =
-        labelled("RESULT", fmt::format("{}, {} of them carried air; {} mL drawn, {}, {}. {}: {}.",
-                                       strokes_text(r.strokes), r.carried, ml_text(r.drawn),
-                                       r.top_ups == 0 ? "no top-up" : fmt::format("{} top-ups", r.top_ups),
-                                       minutes_text(r.duration),
-                                       r.target_met ? "Target met" : "Target missed", r.stopped_because));
+    if (r.failed) return labelled("RESULT", fmt::format("Not computed to the end: {}.", r.stopped_because));
+    Lines lines = labelled(
+        "RESULT",
+        fmt::format(
+            "{}, {} of them carried air; {} mL drawn, {}, {}. {}: {}.", strokes_text(r.strokes), r.carried,
+            ml_text(r.drawn),
+            r.top_ups == 0 ? "no top-up" : fmt::format("{} top-up{}", r.top_ups, r.top_ups == 1 ? "" : "s"),
+            minutes_text(r.duration), r.target_met ? "Target met" : "Target missed", r.stopped_because));
+    if (went_back(bled))
+        append(lines, labelled("", "A minus before fluid: more went back from the clear hose than came."));
     append(
         lines,
         labelled("AIR",

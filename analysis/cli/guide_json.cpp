@@ -110,8 +110,8 @@ Json pedal_tests_json(const GuideView& view) {
     Json list = Json::array();
     for (const ActuatorId id : working_actuators(c.network)) {
         const AcceptanceRule* rule = rule_held_for(c.network, id) ? find_acceptance_rule("570.5") : nullptr;
-        Json one = pedal_test_json(test_pedal(c, {film.before, film.after, film.run.status}, id, forces, rule),
-                                   c.network, rule);
+        Json one = pedal_test_json(
+            test_pedal(c, {film.before, film.after, film.run.status}, id, forces, rule), c.network, rule);
         one["hand"] = c.network.actuators[id.index].hand;
         list.push_back(std::move(one));
     }

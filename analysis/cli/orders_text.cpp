@@ -26,10 +26,10 @@ Lines head(const OrdersView& view) {
     const Case& c = view.report.usual;
     const std::size_t count = view.report.orders.size();
     Lines lines = wrap(view.scenario.title, text_width);
-    lines.push_back(fmt::format("{} order{} of {} screws; {}; {} at {:.0f} degC", count,
-                                count == 1 ? "" : "s", view.report.points.size(), c.procedure.method.name,
-                                c.network.conditions.fluid.name,
-                                c.network.conditions.temperature - zero_celsius));
+    lines.push_back(fmt::format(
+        "{} order{} of {} screw{}; {}; {} at {:.0f} degC", count, count == 1 ? "" : "s",
+        view.report.points.size(), view.report.points.size() == 1 ? "" : "s", c.procedure.method.name,
+        c.network.conditions.fluid.name, c.network.conditions.temperature - zero_celsius));
     return lines;
 }
 
@@ -180,7 +180,7 @@ Lines after() {
         if (caution.topic != "tapping" && caution.topic != "pressure at the reservoir" &&
             caution.topic != "pushing pistons home")
             brief.push_back(caution.brief);
-    return labelled("AFTER", fmt::format("Pedal test, hold, leak check, level, careful road test. {}.",
+    return labelled("AFTER", fmt::format("Pedal test, hold, leak check, level, careful road test; {}.",
                                          fmt::join(brief, "; ")));
 }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <functional>
 #include <numeric>
 #include <sstream>
@@ -11,6 +10,7 @@
 #include <fmt/ranges.h>
 
 #include "scenarios/io/parse_toml.hpp"
+#include "scenarios/io/text_file.hpp"
 #include "scenarios/io/toml_text.hpp"
 #include "scenarios/io/values.hpp"
 
@@ -328,16 +328,6 @@ private:
     }
 };
 
-std::string text_of(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream text;
-    text << file.rdbuf();
-    if (!file || std::filesystem::is_directory(path))
-        throw std::filesystem::filesystem_error("cannot be read", path,
-                                                std::make_error_code(std::errc::io_error));
-    return text.str();
-}
-
 StudyFile parse(std::string_view text, const std::string& name, const BaseText& base_text) {
     StudyFile study;
     study.path = name;
@@ -352,8 +342,9 @@ StudyFile parse(std::string_view text, const std::string& name, const BaseText& 
 } // namespace
 
 StudyFile read_study(const std::filesystem::path& path) {
-    return parse(text_of(path), path.generic_string(),
-                 [&](const std::string& file, std::size_t) { return text_of(path.parent_path() / file); });
+    return parse(text_of_file(path), path.generic_string(), [&](const std::string& file, std::size_t) {
+        return text_of_file(path.parent_path() / file);
+    });
 }
 
 StudyFile parse_study(std::string_view text, const std::string& name,

@@ -33,7 +33,7 @@ OrdersReport report_of(int best, int rule) {
 
 TEST(Finding, NamesTheBestAndWhatTheRuleCosts) {
     EXPECT_EQ(finding_of(report_of(12, 14)),
-              "Best: LF, RR with 12 strokes. farthest first: 14 strokes, 2 strokes more than the best.");
+              "Best: LF, RR with 12 strokes. Farthest first: 14 strokes, 2 strokes more than the best.");
 }
 
 TEST(Finding, SaysNoDifferencePlainly) {

@@ -56,7 +56,7 @@ function samples({ comparison }: Guide, shown: Order[]): Part {
     h("p", {}, t("samples_text", { n: evidence.samples, scramblings: evidence.scramblings, chosen: evidence.chosen })),
     table(t("samples_title"), head, rows, [1, 2, 3, 4, 5], true),
     evidence.failed > 0 && h("p", {}, t("samples_failed", { n: evidence.failed })),
-    drivers.length > 0 && h("div", {}, h("h4", {}, t("drivers_title")), h("p", {}, t("drivers_text", { chance: evidence.drivers_by_chance_percent.toFixed(1) })),
+    drivers.length > 0 && h("div", {}, h("h4", {}, t("drivers_title")), h("p", {}, t("drivers_text", { what: evidence.drivers_of, chance: evidence.drivers_by_chance_percent.toFixed(1) })),
       table(t("drivers_title"), [t("col_value"), t("col_share"), t("col_trend")],
         drivers.map((d) => [d.name, t("percent", { n: d.share_percent.toFixed(0) }), t(d.trend < 0 ? "trend_less" : "trend_more")]), [1])));
 }
