@@ -183,6 +183,7 @@ Scenario parse_scenario(std::string_view text, std::string_view name,
     throw_faults(noted->faults, document->file);
 
     warn_of_old_fluid(in, usual);
+    warn_of_work(in, usual);
     out.path = name;
     out.text = text;
     out.overrides.assign(overrides.begin(), overrides.end());

@@ -73,6 +73,8 @@ void build_faults(Inputs&, Parts&);
 void build_conditions(Inputs&, Parts&);
 void build_contents(Inputs&, Parts&);
 [[nodiscard]] Procedure build_procedure(Inputs&, const Parts&);
+/// Loops, small reservoirs, valves that block the method, gas that it cannot move.
+void warn_of_work(Inputs&, const Case&);
 
 /// What a master cylinder is made from, whatever its section is called.
 struct CylinderSpec {

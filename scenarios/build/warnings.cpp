@@ -1,0 +1,118 @@
+/// What will go wrong, told before anything is run.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "models/gas.hpp"
+#include "models/long_bubble.hpp"
+#include "scenarios/build/parts.hpp"
+
+namespace clearstroke {
+namespace {
+
+constexpr double loop_rise = 0.02;   // above both ends that counts as a loop [m]
+constexpr double hour = 3600.0;      // [s]
+constexpr double as_good_as = 1.0;   // rise in an hour below which gas stays where it is [m]
+
+std::vector<Act> all_acts(const Procedure& p) {
+    std::vector<Act> out = p.prepare;
+    const auto add = [&](const std::vector<Act>& acts) { out.insert(out.end(), acts.begin(), acts.end()); };
+    const auto add_method = [&](const Method& m) {
+        for (const auto* acts : {&m.arrive, &m.stroke, &m.leave}) add(*acts);
+    };
+    add_method(p.method);
+    for (const Visit& v : p.visits) {
+        add(v.before);
+        if (v.method) add_method(*v.method);
+    }
+    return out;
+}
+
+/// Largest gauge pressure that the acts put on the circuit [Pa]; nothing when a foot or hand does.
+std::optional<double> largest_source(const std::vector<Act>& acts) {
+    double most = 0.0;
+    for (const Act& act : acts) {
+        if (std::holds_alternative<Press>(act)) return std::nullopt;
+        if (const auto* a = std::get_if<ReservoirPressure>(&act)) most = std::max(most, a->gauge);
+    }
+    return most;
+}
+
+void warn_of_valves(Inputs& in, const Network& net, const std::vector<Act>& acts) {
+    const auto source = largest_source(acts);
+    for (std::size_t l = 0; l < net.lines.size(); ++l) {
+        const auto& valve = net.lines[l].valve;
+        const bool held = std::ranges::any_of(acts, [&](const Act& act) {
+            const auto* a = std::get_if<HoldValve>(&act);
+            return a && a->open && a->line.index == l;
+        });
+        if (!valve || held) continue;
+        if (valve->kind == ValveKind::shut)
+            in.warn(fmt::format("the valve of {} is shut: what lies behind it is not bled unless it is held open", net.lines[l].name));
+        if (valve->kind == ValveKind::metering && source && *source < valve->hold_off)
+            in.warn(fmt::format("the metering valve of {} passes from {:.1f} bar on, this method gives {:.1f} bar: hold it open",
+                                net.lines[l].name, valve->hold_off / 1e5, *source / 1e5));
+    }
+}
+
+void warn_of_loops(Inputs& in, const Network& net) {
+    for (const Line& line : net.lines) {
+        const double ends = std::max(line.from_height, line.to_height);
+        double top = ends;
+        for (const HeightPoint& p : line.heights) top = std::max(top, p.height);
+        if (top > ends + loop_rise)
+            in.warn(fmt::format("{} has a loop {:.0f} mm above both its ends: air stays there unless the fluid carries it over",
+                                line.name, 1e3 * (top - ends)));
+    }
+}
+
+/// Top-ups come between strokes, so a stroke must not take what stands above the outlets.
+void warn_of_reservoirs(Inputs& in, const Network& net) {
+    for (std::size_t r = 0; r < net.reservoirs.size(); ++r) {
+        double stroke = 0.0;
+        for (const Actuator& a : net.actuators)
+            for (const Piston& p : a.pistons)
+                if (!p.blind && !p.inlet && p.reservoir.index == r) stroke += p.area * p.stroke;
+        const Reservoir& tank = net.reservoirs[r];
+        const double above = std::max(tank.initial - tank.outlet_height * tank.area, 0.0);
+        if (stroke > above)
+            in.warn(fmt::format("{} holds {:.1f} mL above its outlets, one full stroke takes {:.1f} mL: shorten the strokes",
+                                tank.name, 1e6 * above, 1e6 * stroke));
+    }
+}
+
+/// Methods that wait for gas to rise: how far it does.
+void warn_of_still_gas(Inputs& in, const Case& c, const std::vector<Act>& acts) {
+    const bool strokes = std::ranges::any_of(acts, [](const Act& act) {
+        const auto* press = std::get_if<Press>(&act);
+        return press && !press->share && !press->hold;
+    });
+    const bool driven = std::ranges::any_of(acts, [](const Act& act) {
+        return std::holds_alternative<ReservoirPressure>(act) || std::holds_alternative<HosePressure>(act);
+    });
+    if (strokes || driven) return;
+    const Conditions& k = c.network.conditions;
+    const Liquid liquid = liquid_at(k.fluid, k.temperature);
+    std::vector<double> told;
+    for (std::size_t l = 0; l < c.network.lines.size(); ++l) {
+        const Line& line = c.network.lines[l];
+        const double rise = hour * bubble_rise_speed(line.bore, liquid, air_density(k.ambient_pressure, k.temperature));
+        if (c.contents.line_gas[l].empty() || rise > as_good_as || std::ranges::find(told, line.bore) != told.end()) continue;
+        told.push_back(line.bore);
+        in.warn(fmt::format("air in a bore of {:.1f} mm ({}) rises {:.0f} mm an hour by itself: this method moves it only as fast as "
+                            "the fluid goes",
+                            1e3 * line.bore, line.name, 1e3 * rise));
+    }
+}
+
+} // namespace
+
+void warn_of_work(Inputs& in, const Case& c) {
+    const std::vector<Act> acts = all_acts(c.procedure);
+    warn_of_valves(in, c.network, acts);
+    warn_of_loops(in, c.network);
+    warn_of_reservoirs(in, c.network);
+    warn_of_still_gas(in, c, acts);
+}
+
+} // namespace clearstroke
