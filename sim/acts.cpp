@@ -100,10 +100,10 @@ std::vector<std::size_t> lines_from(const Network& net, ScrewId screw) {
     return out;
 }
 
-/// Simulation::Impl is private to Simulation; the performer sees what it needs of it.
-template <class Inside>
-struct Performer {
-    Inside& in;
+}  // namespace
+
+struct Simulation::Impl::Performer {
+    Impl& in;
     State& s;
     const Operator& person;
     std::optional<ScrewId> here;
@@ -176,10 +176,8 @@ struct Performer {
     }
 };
 
-}  // namespace
-
 RunStatus Simulation::Impl::perform(State& s, const Act& act, const Operator& person, std::optional<ScrewId> here) {
-    return std::visit(Performer<Impl>{*this, s, person, here}, act);
+    return std::visit(Performer{*this, s, person, here}, act);
 }
 
 }  // namespace clearstroke

@@ -294,21 +294,21 @@ void Assembly::add_fault_edges() {
     for (std::size_t v = 0; v < net_.volumes.size(); ++v) {
         const Volume& part = net_.volumes[v];
         if (part.ports.empty()) continue;
-        Edge e;
-        e.one_way = true;
-        e.opening = least_lip_band;
-        Edge entry = e;
-        e.kind = Edge::Kind::leak;
-        e.up = volume_end({{v}, 0});
-        e.down.site = Site::ambient;
-        e.down.end = {0.0, 1.0};
-        e.creeping = 1.0 / (std::max(part.leak, 1e-300) * layout_->liquid.dynamic_viscosity);
-        if (part.leak > 0.0) edges_.push_back(e);
-        entry.kind = Edge::Kind::thread;
-        entry.up = e.down;
-        entry.down = e.up;
-        entry.creeping = 1.0 / (std::max(part.air_entry, 1e-300) * layout_->gas_viscosity);
-        if (part.air_entry > 0.0) edges_.push_back(entry);
+        const auto add = [&](Edge::Kind kind, double creeping) {
+            Edge e;
+            e.kind = kind;
+            e.one_way = true;
+            e.opening = least_lip_band;
+            e.creeping = creeping;
+            EdgeEnd& inside = kind == Edge::Kind::leak ? e.up : e.down;
+            EdgeEnd& outside = kind == Edge::Kind::leak ? e.down : e.up;
+            inside = volume_end({{v}, 0});
+            outside.site = Site::ambient;
+            outside.end = {0.0, 1.0};
+            edges_.push_back(e);
+        };
+        if (part.leak > 0.0) add(Edge::Kind::leak, 1.0 / (part.leak * layout_->liquid.dynamic_viscosity));
+        if (part.air_entry > 0.0) add(Edge::Kind::thread, 1.0 / (part.air_entry * layout_->gas_viscosity));
     }
 }
 

@@ -27,6 +27,7 @@ struct Simulation::Impl {
     RunStatus pass(State& s, double seconds) { return engine.advance(s, {seconds, {}, {}, 0.0, false}, watch()); }
 
     // sim/acts.cpp
+    struct Performer;
     RunStatus perform(State&, const Act&, const Operator&, std::optional<ScrewId> here);
     [[nodiscard]] std::size_t actuator_for(std::optional<ActuatorId> chosen, std::optional<ScrewId> here) const;
     RunStatus press(State&, std::size_t actuator, const Operator&);
