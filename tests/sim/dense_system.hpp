@@ -1,8 +1,12 @@
 #pragma once
 /// A small dense system of equations for the tests of the stepper, with counts of what it was asked.
+#include <gtest/gtest.h>
+
 #include <Eigen/LU>
 #include <cmath>
 #include <functional>
+
+#include "sim/rosenbrock.hpp"
 
 namespace clearstroke::testing {
 
@@ -68,6 +72,36 @@ inline DenseSystem robertson() {
                 return j;
             },
             Eigen::Vector3d(1e-8, 1e-12, 1e-8)};
+}
+
+/// Solution at t = 1 by `steps` equal steps; `embedded` goes on with the solution of lower order.
+inline Eigen::VectorXd march(DenseSystem system, Eigen::VectorXd z, int steps, bool embedded = false) {
+    Rodas3 stepper;
+    Eigen::VectorXd next, error;
+    const double dt = 1.0 / steps;
+    for (int i = 0; i < steps; ++i) {
+        stepper.do_step(system, z, i * dt, next, dt, error);
+        z = embedded ? Eigen::VectorXd(next - error) : next;
+    }
+    return z;
+}
+
+/// Order from the errors at t = 1 with `steps` and with twice as many steps of `march`.
+template <class March>
+double measured_order(const DenseSystem& s, const Eigen::VectorXd& start, const Eigen::VectorXd& exact, int steps, March march) {
+    const auto error = [&](int n) { return (march(s, start, n) - exact).norm(); };
+    return std::log2(error(steps) / error(2 * steps));
+}
+
+/// Solution at t = 1 by `steps` equal corner steps.
+inline Eigen::VectorXd march_corners(DenseSystem system, Eigen::VectorXd z, int steps) {
+    CornerStep stepper;
+    Eigen::VectorXd next, error;
+    for (int i = 0; i < steps; ++i) {
+        EXPECT_TRUE(stepper.do_step(system, z, next, 1.0 / steps, error));
+        z = next;
+    }
+    return z;
 }
 
 } // namespace clearstroke::testing

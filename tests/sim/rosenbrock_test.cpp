@@ -1,4 +1,4 @@
-// Measured order of the step, its embedded error, and its life behind Boost.Odeint's concepts.
+// Measured order of the step and its life behind Boost.Odeint's concepts.
 #include "sim/rosenbrock.hpp"
 
 #include <gtest/gtest.h>
@@ -12,75 +12,27 @@ namespace {
 
 using testing::DenseSystem;
 
-/// Solution at t = 1 by `steps` equal steps; `embedded` goes on with the second-order solution.
-Eigen::VectorXd march(DenseSystem system, Eigen::VectorXd z, int steps, bool embedded = false) {
-    Rodas3 stepper;
-    Eigen::VectorXd next, error;
-    const double dt = 1.0 / steps;
-    for (int i = 0; i < steps; ++i) {
-        stepper.do_step(system, z, i * dt, next, dt, error);
-        z = embedded ? Eigen::VectorXd(next - error) : next;
-    }
-    return z;
-}
-
-double order_between(const DenseSystem& s, const Eigen::VectorXd& z0, const Eigen::VectorXd& exact, int steps,
-                     bool embedded = false) {
-    const double coarse = (march(s, z0, steps, embedded) - exact).norm();
-    const double fine = (march(s, z0, 2 * steps, embedded) - exact).norm();
-    return std::log2(coarse / fine);
-}
-
 const Eigen::VectorXd one = Eigen::VectorXd::Constant(1, 1.0);
-const Eigen::VectorXd scalar_at_1 = Eigen::VectorXd::Constant(1, 1.0 / std::sqrt(3.0));
 const Eigen::VectorXd ones = Eigen::VectorXd::Constant(2, 1.0);
 const Eigen::VectorXd kaps_at_1 = Eigen::Vector2d(std::exp(-2.0), std::exp(-1.0));
 
-TEST(Rodas3, IsOfThirdOrderOnAScalar) {
-    EXPECT_NEAR(order_between(testing::decay_of_third_order(), one, scalar_at_1, 64), 3.0, 0.1);
-}
-
+// Further measured orders and a published stiff problem: tests/order/stepper_test.cpp.
 TEST(Rodas3, IsOfThirdOrderOnANonlinearSystem) {
-    EXPECT_NEAR(order_between(testing::kaps(1.0), ones, kaps_at_1, 64), 3.0, 0.1);
-}
-
-TEST(Rodas3, KeepsItsOrderInTheStiffLimit) {
-    EXPECT_NEAR(order_between(testing::kaps(1e-8), ones, kaps_at_1, 32), 3.0, 0.3);
-}
-
-TEST(Rodas3, EmbeddedSolutionIsOfSecondOrder) {
-    EXPECT_NEAR(order_between(testing::decay_of_third_order(), one, scalar_at_1, 64, true), 2.0, 0.1);
-    EXPECT_NEAR(order_between(testing::kaps(1.0), ones, kaps_at_1, 64, true), 2.0, 0.1);
+    const auto third = [](const DenseSystem& s, const Eigen::VectorXd& z, int n) { return testing::march(s, z, n); };
+    EXPECT_NEAR(testing::measured_order(testing::kaps(1.0), ones, kaps_at_1, 64, third), 3.0, 0.1);
 }
 
 TEST(Rodas3, DampsAVeryStiffComponentInOneStep) {
     DenseSystem s{[](const Eigen::VectorXd& z) { return Eigen::VectorXd(-1e9 * z); },
                   [](const Eigen::VectorXd&) { return Eigen::MatrixXd::Constant(1, 1, -1e9); }, one};
-    EXPECT_LT(std::abs(march(s, one, 1)[0]), 1e-6);
+    EXPECT_LT(std::abs(testing::march(s, one, 1)[0]), 1e-6);
 }
 
 TEST(Rodas3, KeepsLinearInvariantsToRounding) {
     const DenseSystem s = testing::robertson();
     const double radical = 3.65e-5; // near its slow value, so that equal steps do
-    const Eigen::VectorXd z = march(s, Eigen::Vector3d(1.0 - radical, radical, 0.0), 50);
+    const Eigen::VectorXd z = testing::march(s, Eigen::Vector3d(1.0 - radical, radical, 0.0), 50);
     EXPECT_NEAR(z.sum(), 1.0, 1e-13);
-}
-
-TEST(ControlledRodas3, SolvesRobertsonUnderOdeint) {
-    // At t = 40 and 400: 0.7158, 9.185e-6, 0.2842 and 0.4505, 3.223e-6, 0.5495 [hairer1996, from memory].
-    // Four digits are what is remembered; the step is held to a relative 1e-6.
-    Eigen::VectorXd z = Eigen::Vector3d(1.0, 0.0, 0.0);
-    const std::size_t steps = boost::numeric::odeint::integrate_adaptive(
-        ControlledRodas3{}, testing::robertson(), z, 0.0, 40.0, 1e-5);
-    EXPECT_NEAR(z[0], 0.7158, 5.1e-5);
-    EXPECT_NEAR(z[1], 9.185e-6, 1e-9);
-    EXPECT_NEAR(z[2], 0.2842, 5.1e-5);
-    EXPECT_LT(steps, 1000u);
-    boost::numeric::odeint::integrate_adaptive(ControlledRodas3{}, testing::robertson(), z, 40.0, 400.0,
-                                               1e-1);
-    EXPECT_NEAR(z[0], 0.4505, 5.1e-5);
-    EXPECT_NEAR(z[1], 3.223e-6, 1e-9);
-    EXPECT_NEAR(z.sum(), 1.0, 1e-12);
 }
 
 TEST(ControlledRodas3, ErrorFollowsTheTolerance) {
@@ -106,23 +58,6 @@ TEST(ControlledRodas3, RefusesAStepThatIsTooLong) {
     EXPECT_EQ(t, 0.0);
     EXPECT_EQ(z[0], 1.0);
     EXPECT_LT(dt, 5.0);
-}
-
-/// Solution at t = 1 by `steps` equal corner steps.
-Eigen::VectorXd march_corners(DenseSystem system, Eigen::VectorXd z, int steps) {
-    CornerStep stepper;
-    Eigen::VectorXd next, error;
-    for (int i = 0; i < steps; ++i) {
-        EXPECT_TRUE(stepper.do_step(system, z, next, 1.0 / steps, error));
-        z = next;
-    }
-    return z;
-}
-
-TEST(CornerStep, IsOfFirstOrder) {
-    const double coarse = std::abs(march_corners(testing::decay_of_third_order(), one, 64)[0] - scalar_at_1[0]);
-    const double fine = std::abs(march_corners(testing::decay_of_third_order(), one, 128)[0] - scalar_at_1[0]);
-    EXPECT_NEAR(std::log2(coarse / fine), 1.0, 0.05);
 }
 
 /// y' = 1 - (1 + 1e6 (y > 1)) max(y - 1, 0): a stop met at t = 1, stiff behind it; rests at 1 + 1 / (1 + 1e6).

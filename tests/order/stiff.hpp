@@ -1,0 +1,25 @@
+#pragma once
+/// Odeint's own stiff stepper behind plain functions: its matrices do not compile as C++20.
+#include <cstddef>
+#include <functional>
+#include <vector>
+
+namespace clearstroke::testing {
+
+struct StiffProblem {
+    std::function<void(const double* y, double* dydt)> rate;
+    std::function<std::vector<double>(const double* y)>
+        roots;                                     ///< signed distances; a change of sign ends the run
+    std::function<void(const double* y)> accepted; ///< told of every accepted step
+    double end{};                                  ///< time at which it ends otherwise, start 0 [s]
+};
+
+struct StiffResult {
+    double t{};
+    int crossed{-1}; ///< index of the root that was met, -1: none
+};
+
+/// Takes y on by rosenbrock4 with error control, Jacobian by differences, roots by halving the last step.
+StiffResult by_rosenbrock4(const StiffProblem&, std::vector<double>& y, double relative, double absolute);
+
+} // namespace clearstroke::testing
