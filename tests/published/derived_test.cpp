@@ -46,6 +46,32 @@ TEST(LongBubbles, DerivedThresholds) {
                Grade::derived, "-", fr, viana_froude(eo, nf), 1e-5, "last digit"});
 }
 
+// Between the creep of (B-4) and the law of wide tubes ln U follows t^2 (3 - 2t).
+TEST(LongBubbles, ExactBlend) {
+    const Liquid l{1060.0, 18.2e-6, 19.3e-3, 0, 0, 0.035, 0};
+    const double ca = root(1e-7, 1e-3, [](double x) {
+        return 1.25 * std::pow(x, 2.0 / 9.0) + 2.24 * std::cbrt(x) - (1.04 - 0.842);
+    });
+    for (const auto& [t, share] : {std::pair{0.25, 0.15625}, {0.5, 0.5}, {0.75, 0.84375}}) {
+        const double eo = 4.16 + t * (6.0 - 4.16), bore = std::sqrt(eo * 0.035 / (1060.0 * standard_gravity));
+        const double wide = viana_froude(eo, std::sqrt(standard_gravity * bore * bore * bore) / 18.2e-6) *
+                            std::sqrt(standard_gravity * bore);
+        const double expected =
+            std::exp((1.0 - share) * std::log(ca * 0.035 / 19.3e-3) + share * std::log(wide));
+        check({"rise of a long bubble at Eo " + number_text(eo) + ", between creep and wide tubes", "",
+               "geometric mean of both ends", Grade::exact, "m/s", expected, bubble_rise_speed(bore, l, 0.0),
+               1e-6 * expected, "same mathematics, creep by bisection"});
+    }
+}
+
+TEST(LongBubbles, FactorOfASlope) {
+    for (const auto& [degrees, factor] :
+         {std::pair{15.0, 1.000150}, {30.0, 1.319479}, {45.0, 1.435500}, {60.0, 1.395907}, {90.0, 1.0}})
+        check({"rise in a tube that slopes by " + number_text(degrees) + " degrees, over vertical",
+               "hasan1988", "sqrt(cos) (1 + sin)^m of the angle to the vertical, m 1", Grade::memory, "-",
+               factor, inclination_factor(std::sin(degrees * pi / 180.0)), 1e-5, "last digit"});
+}
+
 // Speed of the plug from the film it leaves, which depends on that speed: bisection instead of the code's own
 // way.
 TEST(LongBubbles, ExactRunAhead) {

@@ -43,6 +43,44 @@ TEST(Compression, ExactClosedVolume) {
            pressure_of(f, capacity, walls, 0.0, {standard_atmosphere, k, m, 50.0}, 1e5).p, 1e-7 * p, "root"});
 }
 
+// Murnaghan: V/V0 = (1 + K' e/K)^(-1/K') = 1 - e/K + m (e/K)^2 - ..., ours 1 - e/(K + m e).
+TEST(Compression, ExactSecondOrder) {
+    const Liquid l = liquid_at(*find_fluid("DOT 4"), 293.15);
+    const double slope = l.bulk_modulus_pressure_slope, h = 1e-3;
+    const auto volume = [&](double x) { return std::pow(1.0 + slope * x, -1.0 / slope); };
+    const double second = (volume(h) - 2.0 * volume(0.0) + volume(-h)) / (2.0 * h * h);
+    check({"second-order coefficient of the compression of DOT 4", "", "second difference of Murnaghan's law",
+           Grade::exact, "-", second, medium_of(l, standard_atmosphere).stiffening, 1e-3,
+           "fourth derivative over differences of 0.1 %"});
+}
+
+// 15 mL of fluid without and with gas in a rigid 20 mL.
+TEST(Compression, ExactSlopesUnderVapour) {
+    const Medium m = medium_of(liquid_at(*find_fluid("DOT 4"), 293.15), standard_atmosphere);
+    for (const double gas : {0.0, 1e-9}) {
+        const auto at = [&](double more_liquid, double more_gas, double more_room) {
+            return pressure_of({15e-6 + more_liquid, gas + more_gas, 0.0}, 20e-6 + more_room, {}, 0.0, m,
+                               1e5);
+        };
+        const double h = 1e-8, g = 1e-12;
+        const Pressure here = at(0.0, 0.0, 0.0);
+        EXPECT_TRUE(here.void_open);
+        const std::string where = gas > 0.0 ? " under a void over a little gas" : " under a void";
+        const auto row = [&](const char* what, double difference, double ours) {
+            check({what + where, "", "central difference", Grade::exact, "Pa/mL", difference * 1e-6,
+                   ours * 1e-6, 1e-4 * std::abs(difference) * 1e-6, "difference over 0.01 mL"});
+        };
+        row("pressure by liquid", (at(h, 0.0, 0.0).p - at(-h, 0.0, 0.0).p) / (2.0 * h), here.per_liquid);
+        row("pressure by room", (at(0.0, 0.0, -h).p - at(0.0, 0.0, h).p) / (2.0 * h), 1.0 / here.softness);
+        if (gas > 0.0)
+            row("pressure by free air", (at(0.0, g, 0.0).p - at(0.0, -g, 0.0).p) / (2.0 * g), here.per_gas);
+    }
+    check({"pressure under 50 mL of void, over the vapour pressure", "", "the void halves it at 50 mL, ours",
+           Grade::derived, "-", 0.5,
+           pressure_of({10e-6, 0.0, 0.0}, 60e-6, {}, 0.0, m, 1e5).p / m.vapour_pressure, 1e-3,
+           "the liquid swells a little"});
+}
+
 TEST(Compression, ExactSofteningByGas) {
     const double k = 1.8e9, phi = 0.01;
     for (const double n : {1.0, 1.4})

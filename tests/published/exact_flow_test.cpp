@@ -15,6 +15,23 @@ using namespace book;
 
 const std::string quadrature = "quadrature to better than 1e-9";
 
+// (T-6): f Re^2 between Re 2300 and 4000 is the cubic that has both ends' values and slopes. In the basis of
+// powers of t: y0 + s0 t + (3 d - 2 s0 - s1) t^2 + (s0 + s1 - 2 d) t^3, d the rise, s the slopes over the
+// width.
+TEST(FlowOfLiquid, ExactTransition) {
+    const double low = 2300.0, high = 4000.0, width = high - low, rough = 0.001, h = 1.0;
+    const auto above = [&](double re) { return re * re * friction_factor_haaland(re, rough); };
+    const double d = above(high) - 64.0 * low, s0 = 64.0 * width,
+                 s1 = width * (above(high + h) - above(high - h)) / (2.0 * h);
+    for (const double re : {2310.0, 2600.0, 3150.0, 3990.0}) {
+        const double t = (re - low) / width,
+                     y = 64.0 * low + t * (s0 + t * (3.0 * d - 2.0 * s0 - s1 + t * (s0 + s1 - 2.0 * d)));
+        check({"friction factor in transition at Re " + number_text(re) + ", roughness 0.001", "",
+               "cubic through both branches", Grade::exact, "-", y / (re * re), friction_factor(re, rough),
+               1e-7, "slope by differences"});
+    }
+}
+
 TEST(FlowOfLiquid, ExactVelocityProfile) {
     const double mu = 0.0193, length = 2.0, radius = 1.65e-3, dp = 1e5;
     const double flow = integral(0.0, radius, [&](double r) {

@@ -37,6 +37,9 @@ TEST(Drawdown, Offtakes) {
              gas_fraction_drawn(10e-3 * r, 10e-3, 3e-3), 0.35,
              "our smooth switch stands for three orientations and is called an order of magnitude"});
     }
+    checks.push_back({"reach of any flow in a gap of 10 um, at most a quarter of a metre", "", "ours",
+                      Grade::derived, "m", 0.25, drawdown_reach({2.0 * pi, 3e-3, 1e-5, pi}, q, thin), 1e-12,
+                      "the bound itself"});
     check_all(checks);
 }
 
