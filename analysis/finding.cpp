@@ -23,12 +23,30 @@ std::string difference_text(double difference, Cost cost) {
 
 bool all_tie(const OrdersReport& report) {
     const Standing best = standing_of(report.best().result, report.cost);
-    return std::ranges::all_of(report.orders, [&](const RankedOrder& order) {
-        const Standing s = standing_of(order.result, report.cost);
+    const auto ties = [&](const Standing& s) {
         return !s.failed && s.target_met == best.target_met &&
                std::abs(s.cost - best.cost) <= report.tie.cost &&
                (s.target_met || std::abs(s.excess - best.excess) <= report.tie.excess);
-    });
+    };
+    return std::ranges::all_of(report.others, ties, &OtherOrder::standing) &&
+           std::ranges::all_of(report.orders, [&](const RankedOrder& order) {
+               return ties(standing_of(order.result, report.cost));
+           });
+}
+
+std::size_t orders_run(const OrdersReport& report) { return report.orders.size() + report.others.size(); }
+
+// What a comparison of some orders cannot say of the rest.
+std::string search_note(const OrdersReport& report) {
+    const OrdersSearch& search = report.search;
+    if (search.how != OrdersSearch::How::searched) return "";
+    const std::string run =
+        fmt::format(" Searched, not all run: {} of {:.0f} orders;", search.run, search.possible);
+    const Standing best = standing_of(report.best().result, report.cost);
+    if (!search.bound || !best.target_met) return run + " no bound on what a better one may save.";
+    const double gain = best.cost - *search.bound;
+    if (gain <= report.tie.cost) return run + " none of the others is better.";
+    return run + fmt::format(" another saves at most {}.", cost_text(gain, report.cost));
 }
 
 std::string air_note(const OrdersReport& report) {
@@ -44,15 +62,15 @@ std::string no_difference(const OrdersReport& report) {
     std::string text =
         report.orders.size() == 1
             ? fmt::format("One order: it takes {}", cost)
-            : fmt::format("No difference: each of the {} orders takes {}", report.orders.size(), cost);
+            : fmt::format("No difference: each of the {} orders takes {}", orders_run(report), cost);
     if (report.tie.cost > 0.0 && report.orders.size() > 1)
         text += fmt::format(" to within {}", cost_text(report.tie.cost, report.cost));
     if (best.target_met)
-        return text + fmt::format(" and leaves the circuit clear of the air that can be moved."
-                                  "{}",
-                                  air_note(report));
-    return text + fmt::format(", and {} the target: {:.2f} mL too much air stays.",
-                              report.orders.size() == 1 ? "misses" : "none meets", best.excess / ml);
+        return text + fmt::format(" and leaves the circuit clear of the air that can be moved.{}{}",
+                                  air_note(report), search_note(report));
+    return text + fmt::format(", and {} the target: {:.2f} mL too much air stays.{}",
+                              report.orders.size() == 1 ? "misses" : "none meets", best.excess / ml,
+                              search_note(report));
 }
 
 std::string usual_rule_note(const OrdersReport& report) {
@@ -125,14 +143,17 @@ std::string finding_of(const OrdersReport& report) {
     if (best.result.failed)
         return fmt::format("No order could be computed: {}.", best.result.stopped_because);
     if (all_tie(report)) return no_difference(report);
-    const auto in_best = std::ranges::count(report.orders, best.group, &RankedOrder::group);
+    const auto in_best = std::ranges::count(report.orders, best.group, &RankedOrder::group) +
+                         std::ranges::count(report.others, best.group, &OtherOrder::group);
     if (!best.result.target_met)
-        return fmt::format("No order meets the target: the best, {}, leaves {:.2f} mL of air too much ({}).",
-                           order_text(report, best), best.result.excess / ml, best.result.stopped_because);
+        return fmt::format(
+            "No order meets the target: the best, {}, leaves {:.2f} mL of air too much ({}).{}",
+            order_text(report, best), best.result.excess / ml, best.result.stopped_because,
+            search_note(report));
     std::string text = fmt::format("Best: {} with {}", order_text(report, best),
                                    cost_text(cost_of(best.result, report.cost), report.cost));
     if (in_best > 1) text += fmt::format(" (tied with {} other{})", in_best - 1, in_best == 2 ? "" : "s");
-    return text + "." + usual_rule_note(report) + firmness(report) + air_note(report);
+    return text + "." + usual_rule_note(report) + firmness(report) + air_note(report) + search_note(report);
 }
 
 Prediction predict(const OrdersReport& report) {

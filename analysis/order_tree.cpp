@@ -21,15 +21,17 @@ struct Tree {
     const std::vector<OrderOfVisits>& orders;
     const Settings& settings;
     const Prepared& ready;
+    bool pedal;
+    const RunSink& sink;
     const Progress& progress;
-    std::vector<PlanRun>& runs;
-    std::atomic<std::size_t> done{0};
+    std::atomic<std::size_t> done{0}, visits_made{0}, strokes_made{0};
 
     void finish(Simulation& sim, const State& state, const Numbers& numbers, const DoneVisits& records) {
         if (numbers.empty()) return;
-        const PlanRun run = finish_run(sim, state, c, ready, records);
+        const PlanRun run =
+            pedal ? finish_run(sim, state, c, ready, records) : record_run(sim, state, ready, records);
         for (const std::size_t number : numbers) {
-            runs[number] = run;
+            sink(number, run);
             if (progress) progress(++done, orders.size());
         }
     }
@@ -62,6 +64,8 @@ void explore(Tree& tree, Simulation& sim, const State& state, const Numbers& num
 void follow(Tree& tree, Simulation& sim, State state, std::size_t visit, const Numbers& numbers,
             DoneVisits records) {
     records.push_back(make_visit(sim, state, tree.visits[visit], tree.c.procedure));
+    ++tree.visits_made;
+    tree.strokes_made += records.back()->record.strokes.size();
     if (records.back()->record.status.usable())
         explore(tree, sim, state, numbers, records);
     else
@@ -84,34 +88,34 @@ void explore(Tree& tree, Simulation& sim, const State& state, const Numbers& num
 
 } // namespace
 
-std::vector<PlanRun> run_order_tree(const Case& c, const std::vector<Visit>& visits,
-                                    const std::vector<OrderOfVisits>& orders, const Settings& settings,
-                                    const Progress& progress) {
+TreeWork walk_order_tree(const Case& c, const std::vector<Visit>& visits,
+                         const std::vector<OrderOfVisits>& orders, bool pedal, const RunSink& sink,
+                         const Settings& settings, const Progress& progress) {
     Simulation sim(c.network, settings);
     const Prepared ready = prepare(sim, c);
-    std::vector<PlanRun> runs(orders.size());
-    Tree tree{c, visits, orders, settings, ready, progress, runs};
+    Tree tree{c, visits, orders, settings, ready, pedal, sink, progress};
     Numbers all(orders.size());
     std::iota(all.begin(), all.end(), std::size_t{0});
     if (ready.status.usable())
         explore(tree, sim, ready.state, all, {});
     else
         tree.finish(sim, ready.state, all, {});
+    return {tree.visits_made, tree.strokes_made};
+}
+
+std::vector<PlanRun> run_order_tree(const Case& c, const std::vector<Visit>& visits,
+                                    const std::vector<OrderOfVisits>& orders, const Settings& settings,
+                                    const Progress& progress) {
+    std::vector<PlanRun> runs(orders.size());
+    walk_order_tree(
+        c, visits, orders, true, [&](std::size_t number, const PlanRun& run) { runs[number] = run; },
+        settings, progress);
     return runs;
 }
 
 void with_threads(int threads, const std::function<void()>& work) {
     tbb::task_arena arena(threads > 0 ? threads : tbb::task_arena::automatic);
     arena.execute(work);
-}
-
-std::vector<OrderOfVisits> all_orders(std::size_t count) {
-    OrderOfVisits order(count);
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::vector<OrderOfVisits> orders;
-    do orders.push_back(order);
-    while (std::next_permutation(order.begin(), order.end()));
-    return orders;
 }
 
 } // namespace clearstroke

@@ -2,105 +2,222 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include <fmt/format.h>
 #include <tbb/parallel_for.h>
 
+#include "analysis/order_search.hpp"
+
 namespace clearstroke {
 namespace {
 
-constexpr const char* own_order = "the file's own";
+using Screws = std::vector<ScrewId>;
+using How = OrdersSearch::How;
 
-// The orders to run: sequences of screws, and as positions in a list of distinct visits.
-struct Candidates {
-    std::vector<std::vector<ScrewId>> screws;
-    std::vector<Visit> visits;
-    std::vector<OrderOfVisits> orders;
+// Orders that were run: rows, and the whole runs while they are few.
+struct Ran {
+    std::vector<Screws> screws;
+    std::vector<OrderRow> rows;
+    std::vector<PlanRun> runs; // of each, or none
+    LeastAir least;
+    Balance balance;
 };
 
-std::vector<ScrewId> own_sequence(const Procedure& procedure) {
-    std::vector<ScrewId> screws;
-    for (const Visit& visit : procedure.visits) screws.push_back(visit.screw);
-    return screws;
-}
-
-std::vector<std::vector<ScrewId>> sequences(const Case& usual, const std::vector<ScrewId>& points,
-                                            const std::vector<KnownOrder>& rules,
-                                            const OrdersRequest& request) {
-    std::vector<std::vector<ScrewId>> all;
-    if (!request.only_listed) {
-        if (number_of_orders(points.size()) > request.most_orders)
-            throw RequestError(
-                fmt::format("{} bleed points make more than {} orders; list those to compare with "
-                            "--list \"A,B,...;B,A,...\" or under [orders] in the file",
-                            points.size(), request.most_orders));
-        all = every_order(usual);
-    }
+// Listed orders, then the usual rules; each sequence once.
+std::vector<Screws> named_sequences(const std::vector<KnownOrder>& rules, const OrdersRequest& request,
+                                    std::vector<std::string>& left_out) {
+    std::vector<Screws> all;
     const auto add = [&](const KnownOrder& order) {
         if (order.screws.empty()) throw RequestError(fmt::format("{} names no screw", order.name));
-        if (std::ranges::find(all, order.screws) == all.end()) all.push_back(order.screws);
+        if (request.limits.any() && !keeps(request.limits, order.screws))
+            left_out.push_back(order.name);
+        else if (std::ranges::find(all, order.screws) == all.end())
+            all.push_back(order.screws);
     };
     for (const KnownOrder& order : request.listed) add(order);
     for (const KnownOrder& order : rules) add(order);
     return all;
 }
 
-Candidates candidates_of(const Procedure& procedure, std::vector<std::vector<ScrewId>> screws) {
-    Candidates all{std::move(screws), {}, {}};
-    const std::vector<ScrewId> own = own_sequence(procedure);
-    for (const std::vector<ScrewId>& sequence : all.screws) {
-        OrderOfVisits& order = all.orders.emplace_back();
-        const std::vector<Visit> visits = visits_in_order(procedure, sequence);
-        for (std::size_t i = 0; i < visits.size(); ++i) {
-            const std::size_t repeat = static_cast<std::size_t>(
-                std::count(sequence.begin(), sequence.begin() + static_cast<std::ptrdiff_t>(i), sequence[i]));
-            std::size_t k = 0, seen = 0; // the repeat-th visit to this screw
-            for (; k < all.visits.size(); ++k)
-                if (all.visits[k].screw == sequence[i] && seen++ == repeat) break;
-            if (k == all.visits.size()) all.visits.push_back(visits[i]);
-            order.push_back(k);
-        }
-    }
-    return all;
+TreeWork run_all(Ran& ran, const Case& c, std::vector<Screws> screws, const OrdersRequest& request) {
+    const Candidates all = candidates_of(c.procedure, std::move(screws));
+    const bool whole = all.orders.size() <= request.most_whole;
+    OrderRows rows(all.orders.size());
+    ran.runs.resize(whole ? all.orders.size() : 0);
+    const auto sink = [&](std::size_t number, const PlanRun& run) {
+        rows.put(number, run);
+        if (whole) ran.runs[number] = run;
+    };
+    const TreeWork work =
+        walk_order_tree(c, all.visits, all.orders, whole, sink, request.settings, request.progress);
+    ran.screws = all.screws;
+    ran.rows = std::move(rows.rows);
+    ran.least = rows.least;
+    ran.balance = rows.balance;
+    return work;
 }
 
-Balance largest(const std::vector<PlanRun>& runs) {
-    Balance b;
-    for (const PlanRun& run : runs) {
-        b.liquid = std::max(b.liquid, std::abs(run.balance.liquid));
-        b.gas = std::max(b.gas, std::abs(run.balance.gas));
+// What each visit cost in these runs, mean; the least where none went there.
+std::vector<double> typical_costs(const Case& c, const std::vector<Visit>& visits,
+                                  const std::vector<PlanRun>& runs, Cost cost) {
+    std::vector<double> typical;
+    for (const Visit& visit : visits) {
+        double sum = 0.0, count = 0.0;
+        for (const PlanRun& run : runs)
+            for (const auto& made : run.visits) {
+                if (made->record.screw != visit.screw) continue;
+                sum += cost_of(made->record, cost);
+                count += 1.0;
+            }
+        typical.push_back(count > 0.0 ? sum / count : least_cost(visit, c.procedure, cost));
     }
-    return b;
+    return typical;
 }
 
-// Position of the first order that some usual rule names, else of the last order.
+// Least cost of the orders run that meet the target.
+std::optional<double> known_cost(const Case& c, const Ran& ran, Cost cost) {
+    const BeyondAll beyond = ran.least.beyond(c.network);
+    std::optional<double> known;
+    for (const OrderRow& row : ran.rows) {
+        const Standing s = standing_of(row, cost, beyond, c.procedure.target);
+        if (s.target_met && (!known || s.cost < *known)) known = s.cost;
+    }
+    return known;
+}
+
+// The named orders stand in `ran`; adds what the search finds.
+void search(Ran& ran, OrdersSearch& report, const Case& c, const Screws& points, const OrderRules& rules,
+            const OrdersRequest& request) {
+    const std::vector<Visit> visits = visits_in_order(c.procedure, points);
+    const SearchRequest ask{request.effort, request.cost, known_cost(c, ran, request.cost),
+                            typical_costs(c, visits, ran.runs, request.cost)};
+    const SearchedOrders found = search_orders(c, visits, rules, ask, request.settings, request.progress);
+    ran.runs.clear();
+    for (std::size_t i = 0; i < found.orders.size(); ++i) {
+        Screws screws;
+        for (const std::size_t position : found.orders[i]) screws.push_back(points[position]);
+        if (std::ranges::find(ran.screws, screws) != ran.screws.end()) continue;
+        ran.screws.push_back(std::move(screws));
+        ran.rows.push_back(found.rows[i]);
+    }
+    ran.least.add(found.least);
+    ran.balance = larger(ran.balance, found.balance);
+    report.work.visits += found.work.visits;
+    report.work.strokes += found.work.strokes;
+    report.width = found.width;
+    report.bound = found.bound;
+}
+
+double strokes_of(const std::vector<OrderRow>& rows) {
+    return std::accumulate(rows.begin(), rows.end(), 0.0,
+                           [](double sum, const OrderRow& row) { return sum + row.strokes; });
+}
+
+Ran run_orders_of(OrdersReport& report, const std::vector<KnownOrder>& rules, const OrdersRequest& request) {
+    const Case& c = report.usual;
+    OrdersSearch& search_report = report.search;
+    std::vector<Screws> sequences = named_sequences(rules, request, search_report.left_out);
+    Screws points = report.points;
+    std::ranges::sort(points);
+    const bool countable = points.size() <= most_points;
+    if (!request.only_listed && !countable)
+        throw RequestError(
+            fmt::format("{} bleed points: orders of more than {} are not searched; list those to "
+                        "compare with --list \"A,B,...;B,A,...\" or under [orders] in the file",
+                        points.size(), most_points));
+    const OrderRules order_rules(request.limits, countable ? points : Screws{});
+    const OrderRules::Count count = order_rules.count();
+    if (count.orders == 0.0 || (request.only_listed && sequences.empty()))
+        throw RequestError(fmt::format("no order {}keeps what [sequence] asks for",
+                                       request.only_listed ? "of the list " : ""));
+    search_report.how = request.only_listed              ? How::listed
+                        : count.visits <= request.effort ? How::all
+                                                         : How::searched;
+    if (countable) search_report.possible = count.orders;
+    if (search_report.how == How::all) {
+        std::vector<Screws> all = every_order(c, request.limits);
+        std::ranges::copy_if(sequences, std::back_inserter(all),
+                             [&](const Screws& s) { return std::ranges::find(all, s) == all.end(); });
+        sequences = std::move(all);
+    }
+    Ran ran;
+    search_report.work = run_all(ran, c, std::move(sequences), request);
+    if (search_report.how == How::searched) search(ran, search_report, c, points, order_rules, request);
+    search_report.run = ran.rows.size();
+    search_report.strokes_apart = strokes_of(ran.rows);
+    if (search_report.how == How::searched)
+        search_report.strokes_apart *= count.orders / static_cast<double>(ran.rows.size());
+    return ran;
+}
+
+// Position of the first order that some name knows, else of the last order.
 std::size_t rule_or_worst(const std::vector<Place>& places, const std::vector<RankedOrder>& orders) {
     for (const Place& place : places)
         if (place.index != places.front().index && !orders[place.index].known_as.empty()) return place.index;
     return places.back().index;
 }
 
-void rank_orders(OrdersReport& report, const Candidates& all, const std::vector<PlanRun>& runs,
-                 const OrdersRequest& request) {
+std::vector<Standing> standings_of(const OrdersReport& report, const Ran& ran) {
     std::vector<Standing> standings;
-    for (const RankedOrder& order : report.orders)
-        standings.push_back(standing_of(order.result, request.cost));
-    std::vector<Place> places = rank(standings, {});
+    for (const OrderRow& row : ran.rows)
+        standings.push_back(standing_of(row, report.cost, report.beyond, report.usual.procedure.target));
+    return standings;
+}
+
+void measure_ties(OrdersReport& report, const std::vector<Place>& places,
+                  const std::vector<RankedOrder>& orders, const Ran& ran, const OrdersRequest& request) {
     const auto resolve = [&](std::size_t i) {
-        return runs[i].status.usable()
-                   ? measure_resolution(report.usual, visits_in_order(report.usual.procedure, all.screws[i]),
-                                        runs[i], report.beyond, request.settings)
-                   : Resolution{};
+        if (ran.rows[i].failed) return Resolution{};
+        const std::vector<Visit> visits = visits_in_order(report.usual.procedure, ran.screws[i]);
+        const PlanRun run = ran.runs.empty() ? run_plan(report.usual, visits, request.settings) : ran.runs[i];
+        return measure_resolution(report.usual, visits, run, report.beyond, request.settings);
     };
-    report.resolution = larger(resolve(places.front().index), resolve(rule_or_worst(places, report.orders)));
+    report.resolution = larger(resolve(places.front().index), resolve(rule_or_worst(places, orders)));
     report.tie = tie_width(report.resolution, request.cost);
-    places = rank(standings, report.tie);
-    std::vector<RankedOrder> sorted;
-    for (const Place& place : places) {
-        sorted.push_back(std::move(report.orders[place.index]));
-        sorted.back().group = place.group;
+}
+
+// The runs of chosen orders, whole.
+std::vector<PlanRun> whole_runs(const Case& c, const Ran& ran, const std::vector<std::size_t>& chosen,
+                                const OrdersRequest& request) {
+    std::vector<PlanRun> runs;
+    std::vector<Screws> screws;
+    for (const std::size_t i : chosen) {
+        if (!ran.runs.empty()) runs.push_back(ran.runs[i]);
+        screws.push_back(ran.screws[i]);
     }
-    report.orders = std::move(sorted);
+    if (!ran.runs.empty()) return runs;
+    const Candidates all = candidates_of(c.procedure, screws);
+    return run_order_tree(c, all.visits, all.orders, request.settings);
+}
+
+// Ranks all; keeps the first, the named and the last whole, the others as rows.
+void rank_orders(OrdersReport& report, const Ran& ran, const std::vector<KnownOrder>& rules,
+                 const OrdersRequest& request) {
+    std::vector<RankedOrder> named;
+    for (const Screws& screws : ran.screws) {
+        RankedOrder& order = named.emplace_back(RankedOrder{screws, names_of(screws, rules), 0, {}, 0});
+        std::ranges::copy(names_of(screws, request.listed), std::back_inserter(order.known_as));
+    }
+    const std::vector<Standing> standings = standings_of(report, ran);
+    measure_ties(report, rank(standings, {}), named, ran, request);
+    const std::vector<Place> places = rank(standings, report.tie);
+    std::vector<std::size_t> chosen;
+    for (std::size_t p = 0; p < places.size(); ++p) {
+        const std::size_t i = places[p].index;
+        if (p < request.most_whole || p + 1 == places.size() || !named[i].known_as.empty()) {
+            chosen.push_back(i);
+            named[i].group = places[p].group;
+            named[i].place = p + 1;
+        } else {
+            report.others.push_back({standings[i], places[p].group});
+        }
+    }
+    const std::vector<PlanRun> runs = whole_runs(report.usual, ran, chosen, request);
+    for (std::size_t k = 0; k < chosen.size(); ++k) {
+        report.orders.push_back(std::move(named[chosen[k]]));
+        report.orders.back().result = judge(report.usual, runs[k], report.beyond);
+    }
 }
 
 void run_low_high(OrdersReport& report, const CaseFactory& factory, const OrdersRequest& request) {
@@ -141,18 +258,10 @@ OrdersReport compare(const CaseFactory& factory, const OrdersRequest& request) {
     if (report.points.empty())
         throw RequestError("no bleed screw is visited, so there is no order to compare");
     const std::vector<KnownOrder> rules = usual_orders(report.usual);
-    const Candidates all =
-        candidates_of(report.usual.procedure, sequences(report.usual, report.points, rules, request));
-    const std::vector<PlanRun> runs =
-        run_order_tree(report.usual, all.visits, all.orders, request.settings, request.progress);
-    report.beyond = beyond_all(report.usual.network, runs);
-    report.balance = largest(runs);
-    for (std::size_t i = 0; i < runs.size(); ++i) {
-        std::vector<std::string> names = names_of(all.screws[i], rules);
-        std::ranges::copy(names_of(all.screws[i], request.listed), std::back_inserter(names));
-        report.orders.push_back({all.screws[i], names, 0, judge(report.usual, runs[i], report.beyond)});
-    }
-    rank_orders(report, all, runs, request);
+    const Ran ran = run_orders_of(report, rules, request);
+    report.beyond = ran.least.beyond(report.usual.network);
+    report.balance = ran.balance;
+    rank_orders(report, ran, rules, request);
     if (request.low_high && !report.best().result.failed) run_low_high(report, factory, request);
     if (request.sampling.samples > 0 && !report.best().result.failed)
         report.evidence = sample_orders(report, factory, request);
@@ -161,33 +270,10 @@ OrdersReport compare(const CaseFactory& factory, const OrdersRequest& request) {
 
 } // namespace
 
-std::size_t number_of_orders(std::size_t points) {
-    std::size_t count = 1;
-    for (std::size_t n = 2; n <= std::min<std::size_t>(points, 12); ++n) count *= n;
-    return count;
-}
-
-std::vector<ScrewId> visited_screws(const Procedure& procedure) {
-    std::vector<ScrewId> screws;
-    for (const ScrewId screw : own_sequence(procedure))
-        if (std::ranges::find(screws, screw) == screws.end()) screws.push_back(screw);
-    return screws;
-}
-
-std::vector<Visit> visits_in_order(const Procedure& procedure, const std::vector<ScrewId>& screws) {
-    std::vector<char> used(procedure.visits.size(), 0);
-    std::vector<Visit> visits;
-    for (const ScrewId screw : screws) {
-        std::size_t i = 0;
-        while (i < used.size() && (used[i] || procedure.visits[i].screw != screw)) ++i;
-        if (i < used.size()) {
-            used[i] = 1;
-            visits.push_back(procedure.visits[i]);
-        } else {
-            visits.push_back({screw, {}, {}});
-        }
-    }
-    return visits;
+bool can_run_all(const Case& c, const OrdersRequest& request) {
+    const Screws points = visited_screws(c.procedure);
+    return points.size() <= most_points &&
+           OrderRules(request.limits, points).count().visits <= request.effort;
 }
 
 JudgedOrders judge_orders(const Case& c, const std::vector<std::vector<ScrewId>>& screws,
@@ -199,29 +285,8 @@ JudgedOrders judge_orders(const Case& c, const std::vector<std::vector<ScrewId>>
     return judged;
 }
 
-std::vector<KnownOrder> usual_orders(const Case& c) {
-    const std::vector<ScrewId> points = visited_screws(c.procedure);
-    std::vector<BleedPoint> used;
-    for (const BleedPoint& p : bleed_points(c.network))
-        if (std::ranges::find(points, p.screw) != points.end()) used.push_back(p);
-    std::vector<KnownOrder> rules = known_orders(used);
-    rules.push_back({own_order, own_sequence(c.procedure)});
-    return rules;
-}
-
-std::vector<std::vector<ScrewId>> every_order(const Case& c) {
-    std::vector<ScrewId> sorted = visited_screws(c.procedure);
-    std::ranges::sort(sorted);
-    std::vector<std::vector<ScrewId>> all;
-    for (const OrderOfVisits& order : all_orders(sorted.size())) {
-        std::vector<ScrewId>& screws = all.emplace_back();
-        for (const std::size_t i : order) screws.push_back(sorted[i]);
-    }
-    return all;
-}
-
 std::size_t usual_rule(const OrdersReport& report) {
-    for (const char* name : {"farthest first", own_order})
+    for (const char* name : {"farthest first", files_own_order})
         if (const RankedOrder* order = find_known(report, name))
             return static_cast<std::size_t>(order - report.orders.data());
     return report.orders.size() - 1;

@@ -6,10 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "analysis/candidates.hpp"
 #include "analysis/evidence.hpp"
-#include "analysis/known_orders.hpp"
 #include "analysis/low_high.hpp"
-#include "analysis/order_tree.hpp"
 #include "analysis/ranking.hpp"
 #include "analysis/resolution.hpp"
 
@@ -23,11 +22,15 @@ struct RequestError : std::runtime_error {
 struct OrdersRequest {
     std::vector<KnownOrder> listed; ///< orders with a name of the user's own
     bool only_listed{};             ///< only these and the usual rules; else all orders
+    OrderLimits limits;             ///< of every order that is run
     Cost cost{Cost::strokes};
-    int threads{};                 ///< 0: all cores
-    std::size_t most_orders{5040}; ///< refuses to try more than these without a list
-    bool low_high{true};           ///< also low and high runs of the best order and the usual rules
-    SampleRequest sampling;        ///< evidence by so many samples; 0: none
+    int threads{}; ///< 0: all cores
+    double effort{
+        14000}; ///< visits that may be simulated: all orders where they fit (seven screws), else a search
+    std::size_t most_whole{
+        200}; ///< orders kept as whole runs, beside the named ones and the last; the others as rows
+    bool low_high{true};    ///< also low and high runs of the best order and the usual rules
+    SampleRequest sampling; ///< evidence by so many samples; 0: none
     Settings settings;
     Progress progress;
 };
@@ -37,6 +40,25 @@ struct RankedOrder {
     std::vector<std::string> known_as;
     int group{};
     PlanResult result;
+    std::size_t place{}; ///< among all orders run, from 1
+};
+
+/// Which orders were run, and what that took.
+struct OrdersSearch {
+    enum class How { all, listed, searched } how{};
+    double possible{};           ///< orders that keep the limits
+    std::size_t run{};           ///< orders run to their end
+    TreeWork work;               ///< simulated for them, what they share once
+    double strokes_apart{};      ///< that all possible (listed: all run) orders take, each from its start
+    std::size_t width{};         ///< beginnings kept at each level of the search
+    std::optional<double> bound; ///< no order that was not run costs less; none: nothing is known
+    std::vector<std::string> left_out; ///< named orders that do not keep the limits
+};
+
+/// An order that is not kept as a whole run.
+struct OtherOrder {
+    Standing standing;
+    int group{};
 };
 
 /// Strokes of one order in the usual run and in the low and high runs.
@@ -49,7 +71,9 @@ struct OrdersReport {
     Case usual;
     Cost cost{};
     std::vector<ScrewId> points;     ///< bleed points, in the file's own order
-    std::vector<RankedOrder> orders; ///< best first
+    std::vector<RankedOrder> orders; ///< best first: the first of the ranking, the named ones, the last
+    std::vector<OtherOrder> others;  ///< best first: those between them
+    OrdersSearch search;
     BeyondAll beyond;
     Resolution resolution;
     TieWidth tie;
@@ -61,17 +85,11 @@ struct OrdersReport {
     [[nodiscard]] const RankedOrder& best() const { return orders.front(); }
 };
 
-/// Number of orders of so many bleed points; saturates.
-[[nodiscard]] std::size_t number_of_orders(std::size_t points);
+/// Do the visits of all orders that keep the limits fit in the effort?
+[[nodiscard]] bool can_run_all(const Case&, const OrdersRequest&);
 
-/// Throws RequestError when there are too many orders, or a listed one is empty.
+/// Throws RequestError when no order keeps the limits, or a listed one is empty.
 [[nodiscard]] OrdersReport compare_orders(const CaseFactory&, const OrdersRequest&);
-
-/// Screws that the case's own visits go to, each once.
-[[nodiscard]] std::vector<ScrewId> visited_screws(const Procedure&);
-
-/// Visits of an order: what the file says about a screw (fixed strokes, acts before) stays with the screw.
-[[nodiscard]] std::vector<Visit> visits_in_order(const Procedure&, const std::vector<ScrewId>&);
 
 /// Runs of the case's visits in each of these sequences of screws, judged together.
 struct JudgedOrders {
@@ -80,12 +98,6 @@ struct JudgedOrders {
 };
 [[nodiscard]] JudgedOrders judge_orders(const Case&, const std::vector<std::vector<ScrewId>>&,
                                         const Settings& = {});
-
-/// Orders of the visited screws that have a name, and "the file's own".
-[[nodiscard]] std::vector<KnownOrder> usual_orders(const Case&);
-
-/// Every order of the visited screws.
-[[nodiscard]] std::vector<std::vector<ScrewId>> every_order(const Case&);
 
 /// What a chosen order is held against: the farthest-first rule, else the file's own order, else the last.
 [[nodiscard]] std::size_t usual_rule(const OrdersReport&);

@@ -1,7 +1,6 @@
 #include "analysis/plan_result.hpp"
 
 #include <algorithm>
-#include <limits>
 #include <map>
 
 #include <fmt/format.h>
@@ -112,23 +111,32 @@ void add_air(PlanResult& result, const Case& c, const PlanRun& run, const Beyond
 
 } // namespace
 
-BeyondAll beyond_all(const Network& net, std::span<const PlanRun> runs) {
-    constexpr double all = std::numeric_limits<double>::infinity();
-    BeyondAll beyond{
-        std::vector<double>(net.volumes.size(), all), std::vector<double>(net.lines.size(), all), {}, 0.0};
-    for (const PlanRun& run : runs) {
-        if (!run.status.usable()) continue;
-        for (std::size_t v = 0; v < net.volumes.size(); ++v)
-            beyond.of_volume[v] = std::min({beyond.of_volume[v], run.air_end.of_volume[v], run.beyond[v]});
-        for (std::size_t i = 0; i < net.lines.size(); ++i)
-            beyond.of_line[i] =
-                is_stub(net.lines[i]) ? std::min(beyond.of_line[i], run.air_end.of_line[i]) : 0.0;
-    }
+void LeastAir::add(const PlanRun& run) {
+    if (!run.status.usable()) return;
+    LeastAir own{run.air_end.of_volume, run.air_end.of_line};
+    for (std::size_t v = 0; v < own.of_volume.size(); ++v)
+        own.of_volume[v] = std::min(own.of_volume[v], run.beyond[v]);
+    add(own);
+}
+
+void LeastAir::add(const LeastAir& other) {
+    if (of_volume.empty() && of_line.empty()) *this = other;
+    for (std::size_t v = 0; v < other.of_volume.size(); ++v)
+        of_volume[v] = std::min(of_volume[v], other.of_volume[v]);
+    for (std::size_t i = 0; i < other.of_line.size(); ++i)
+        of_line[i] = std::min(of_line[i], other.of_line[i]);
+}
+
+BeyondAll LeastAir::beyond(const Network& net) const {
+    BeyondAll beyond{of_volume, of_line, {}, 0.0};
+    beyond.of_volume.resize(net.volumes.size(), 0.0);
+    beyond.of_line.resize(net.lines.size(), 0.0);
+    for (std::size_t i = 0; i < net.lines.size(); ++i)
+        if (!is_stub(net.lines[i])) beyond.of_line[i] = 0.0;
     const Circuits circuits = find_circuits(net);
     beyond.of_circuit.assign(static_cast<std::size_t>(circuits.count), 0.0);
-    const auto add = [&](std::vector<double>& parts, const std::vector<int>& circuit_of) {
+    const auto add = [&](const std::vector<double>& parts, const std::vector<int>& circuit_of) {
         for (std::size_t i = 0; i < parts.size(); ++i) {
-            if (parts[i] == all) parts[i] = 0.0; // no usable run
             if (circuit_of[i] >= 0) beyond.of_circuit[static_cast<std::size_t>(circuit_of[i])] += parts[i];
             beyond.total += parts[i];
         }
@@ -136,6 +144,12 @@ BeyondAll beyond_all(const Network& net, std::span<const PlanRun> runs) {
     add(beyond.of_volume, circuits.of_volume);
     add(beyond.of_line, circuits.of_line);
     return beyond;
+}
+
+BeyondAll beyond_all(const Network& net, std::span<const PlanRun> runs) {
+    LeastAir least;
+    for (const PlanRun& run : runs) least.add(run);
+    return least.beyond(net);
 }
 
 std::optional<double> last_crossing(std::span<const double> levels, double target) {

@@ -23,6 +23,15 @@ struct BeyondAll {
 };
 [[nodiscard]] BeyondAll beyond_all(const Network&, std::span<const PlanRun>);
 
+/// Gathers run by run, in any order: the least of the runs added so far.
+struct LeastAir {
+    std::vector<double> of_volume, of_line; ///< [m^3]; empty: no usable run yet
+
+    void add(const PlanRun&);
+    void add(const LeastAir&);
+    [[nodiscard]] BeyondAll beyond(const Network&) const;
+};
+
 /// Stroke, with fraction, at which `levels` (start, then after each stroke) last fall to `target`; 0 when
 /// they never were above, none when they end above.
 [[nodiscard]] std::optional<double> last_crossing(std::span<const double> levels, double target);

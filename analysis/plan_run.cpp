@@ -43,8 +43,7 @@ Prepared prepare(Simulation& sim, const Case& c) {
     return ready;
 }
 
-PlanRun finish_run(Simulation& sim, const State& state, const Case& c, const Prepared& ready,
-                   DoneVisits visits) {
+PlanRun record_run(Simulation& sim, const State& state, const Prepared& ready, DoneVisits visits) {
     PlanRun run;
     run.visits = std::move(visits);
     run.air_start = ready.air;
@@ -60,6 +59,12 @@ PlanRun finish_run(Simulation& sim, const State& state, const Case& c, const Pre
     run.status = ready.status;
     for (const auto& visit : run.visits)
         if (run.status.usable()) run.status = visit->record.status;
+    return run;
+}
+
+PlanRun finish_run(Simulation& sim, const State& state, const Case& c, const Prepared& ready,
+                   DoneVisits visits) {
+    PlanRun run = record_run(sim, state, ready, std::move(visits));
     if (!run.status.usable()) return run;
     const State full = without_air(sim, state);
     for (const ActuatorId actuator : working_actuators(c.network))

@@ -49,7 +49,10 @@ struct Prepared {
 };
 [[nodiscard]] Prepared prepare(Simulation&, const Case&);
 
-/// Facts at the end of a run whose visits were recorded one by one.
+/// Facts at the end of a run whose visits were recorded one by one, all but the pedal.
+[[nodiscard]] PlanRun record_run(Simulation&, const State&, const Prepared&, DoneVisits visits);
+
+/// The same with the pedal.
 [[nodiscard]] PlanRun finish_run(Simulation&, const State&, const Case&, const Prepared&, DoneVisits visits);
 
 /// Runs the visits after the preparation of the case's procedure.

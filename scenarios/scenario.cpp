@@ -62,22 +62,66 @@ void throw_faults(std::vector<ScenarioFault> faults, const std::string& file) {
     throw ScenarioError(std::move(faults));
 }
 
+std::vector<ScrewId> named_screws(Inputs& in, const Network& net, const std::string& key,
+                                  const std::vector<std::string>& names) {
+    std::vector<ScrewId> screws;
+    for (const std::string& name : names) {
+        const auto at = std::ranges::find(net.screws, name, &Screw::name);
+        if (at == net.screws.end()) {
+            std::vector<std::string> known;
+            for (const Screw& s : net.screws) known.push_back(s.name);
+            in.fault(key, fmt::format("there is no screw \"{}\"; allowed: {}", name, fmt::join(known, ", ")));
+        } else {
+            screws.push_back({std::size_t(at - net.screws.begin())});
+        }
+    }
+    return screws;
+}
+
 std::vector<ListedOrder> listed_orders(Inputs& in, const Network& net) {
     std::vector<ListedOrder> out;
-    for (const std::string& name : in.children("orders")) {
-        ListedOrder order{name, {}};
-        for (const std::string& screw : in.texts("orders." + name)) {
-            const auto at = std::ranges::find(net.screws, screw, &Screw::name);
-            if (at == net.screws.end()) {
-                std::vector<std::string> known;
-                for (const Screw& s : net.screws) known.push_back(s.name);
-                in.fault("orders." + name,
-                         fmt::format("there is no screw \"{}\"; allowed: {}", screw, fmt::join(known, ", ")));
-            } else {
-                order.screws.push_back({std::size_t(at - net.screws.begin())});
-            }
-        }
-        out.push_back(std::move(order));
+    for (const std::string& name : in.children("orders"))
+        out.push_back({name, named_screws(in, net, "orders." + name, in.texts("orders." + name))});
+    return out;
+}
+
+/// "RR inner, RR outer" as two names.
+std::vector<std::string> names_in(const std::string& text) {
+    std::vector<std::string> names;
+    for (std::size_t from = 0; from <= text.size();) {
+        const std::size_t comma = std::min(text.find(',', from), text.size());
+        const std::size_t first = std::min(text.find_first_not_of(' ', from), comma);
+        names.push_back(text.substr(first, text.find_last_not_of(' ', comma - 1) + 1 - first));
+        from = comma + 1;
+    }
+    return names;
+}
+
+std::vector<std::vector<ScrewId>> screws_by_wheel(const Network& net) {
+    std::vector<std::vector<ScrewId>> groups;
+    for (std::size_t i = 0; i < net.screws.size(); ++i) {
+        auto group = std::ranges::find_if(groups, [&](const std::vector<ScrewId>& g) {
+            return net.screws[g.front().index].wheel == net.screws[i].wheel;
+        });
+        if (group == groups.end()) group = groups.insert(group, std::vector<ScrewId>{});
+        group->push_back({i});
+    }
+    return groups;
+}
+
+Sequence sequence_of(Inputs& in, const Network& net) {
+    Sequence out;
+    for (const std::string& group : in.texts("sequence.together")) {
+        if (group == "wheels")
+            out.together = screws_by_wheel(net);
+        else
+            out.together.push_back(named_screws(in, net, "sequence.together", names_in(group)));
+    }
+    out.first = named_screws(in, net, "sequence.first", in.texts("sequence.first"));
+    out.last = named_screws(in, net, "sequence.last", in.texts("sequence.last"));
+    for (const std::string& row : in.texts("sequence.before")) {
+        const std::vector<ScrewId> screws = named_screws(in, net, "sequence.before", names_in(row));
+        for (std::size_t i = 0; i + 1 < screws.size(); ++i) out.before.emplace_back(screws[i], screws[i + 1]);
     }
     return out;
 }
@@ -177,6 +221,7 @@ Scenario parse_scenario(std::string_view text, std::string_view name,
     const Case usual = build_case(in);
     out.anti_lock = anti_lock_of(in);
     out.orders = listed_orders(in, usual.network);
+    out.sequence = sequence_of(in, usual.network);
     if (noted->faults.empty()) fault_unfed_screws(in, usual.network);
     if (noted->faults.empty()) core_check(*document, *noted, usual);
     fault_unused(*document, *noted);

@@ -54,6 +54,13 @@ struct ListedOrder {
     std::vector<ScrewId> screws;
 };
 
+/// What every order of a comparison must keep.
+struct Sequence {
+    std::vector<std::vector<ScrewId>> together;      ///< each group in one go
+    std::vector<ScrewId> first, last;                ///< before all others; after all others
+    std::vector<std::pair<ScrewId, ScrewId>> before; ///< the first of a pair before the second
+};
+
 struct Scenario {
     std::string title;
     std::string path;                   ///< as given, or the name of a text
@@ -63,6 +70,7 @@ struct Scenario {
     std::vector<Assumption> assumptions; ///< by order of the key table, then what was derived from the work
     std::vector<std::string> warnings;
     std::vector<ListedOrder> orders; ///< listed in the file; empty: none
+    Sequence sequence;
     AntiLock anti_lock{AntiLock::unknown};
     std::string expanded_toml; ///< explicit form; reading it gives the same Case, bit by bit
 };

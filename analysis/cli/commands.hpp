@@ -41,13 +41,14 @@ struct OrdersArgs : CommonArgs, SampleArgs {
     std::string cost{"strokes"};
     std::string list; ///< "A,B;B,A"
     bool quick{};     ///< no low and high runs, no "go and measure"
+    double effort{};  ///< visits that may be simulated; 0: as usual
 };
 
 struct GuideArgs : OrdersArgs {
-    bool exercise{};            ///< the reader picks an order before the result is shown
-    std::string pdf;            ///< also print the page into this file
-    std::string date;           ///< that the sheet carries
-    std::string version;        ///< of the program
+    bool exercise{};     ///< the reader picks an order before the result is shown
+    std::string pdf;     ///< also print the page into this file
+    std::string date;    ///< that the sheet carries
+    std::string version; ///< of the program
     std::string language{"en"};
 };
 
@@ -80,7 +81,7 @@ struct NewArgs {
     std::string file;
     std::string title, layout, fluid, method, condition; ///< empty: the starter's own
     std::vector<std::string> renewed, opened;
-    bool ask{}; ///< ask for all of these, and for what the starter states
+    bool ask{};           ///< ask for all of these, and for what the starter states
     bool record{};        ///< a job record to fill in, not a scenario
     std::string scenario; ///< whose screws and hoses the record lists; empty: four wheels
 };

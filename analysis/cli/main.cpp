@@ -47,6 +47,11 @@ void add_comparison(CLI::App& command, OrdersArgs& args) {
     command.add_option("--cost", args.cost, "what ranks: strokes, time or fluid")->type_name("WORD");
     command.add_option("--list", args.list, "orders to compare, as \"RR,LR,RF,LF;LF,RF,LR,RR\"")
         ->type_name("ORDERS");
+    command
+        .add_option("--effort", args.effort,
+                    "visits to simulate at most: all orders where they fit, else a search; default 14000")
+        ->type_name("N")
+        ->check(CLI::Range(1.0, 1e9));
     command.add_flag("--quick", args.quick, "without low and high runs and without what to measure");
 }
 

@@ -56,8 +56,12 @@ OrdersView view_orders(const OrdersArgs& args, const Scenario& scenario, std::os
     OrdersRequest request;
     const Case usual = usual_case(scenario);
     request.listed = listed_orders(args, scenario, usual.network);
-    const bool too_many = number_of_orders(visited_screws(usual.procedure).size()) > request.most_orders;
-    request.only_listed = !args.list.empty() || (too_many && !request.listed.empty());
+    request.limits = {scenario.sequence.together, scenario.sequence.first, scenario.sequence.last,
+                      scenario.sequence.before};
+    request.only_listed =
+        !args.list.empty() || (!request.listed.empty() && args.effort == 0.0 && !can_run_all(usual, request));
+    if (args.effort > 0.0) request.effort = args.effort;
+    request.most_whole = std::max<std::size_t>(request.most_whole, static_cast<std::size_t>(args.top));
     request.cost = cost_from(args.cost);
     request.threads = args.threads;
     request.low_high = !args.quick;

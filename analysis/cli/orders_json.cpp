@@ -14,8 +14,10 @@ Json names_json(const Network& net, const std::vector<ScrewId>& screws) {
 }
 
 Json order_json(const Network& net, const RankedOrder& order) {
-    Json json = {
-        {"order", names_json(net, order.screws)}, {"known_as", order.known_as}, {"group", order.group}};
+    Json json = {{"order", names_json(net, order.screws)},
+                 {"known_as", order.known_as},
+                 {"group", order.group},
+                 {"place", order.place}};
     json.update(plan_json(net, order.result));
     return json;
 }
@@ -30,6 +32,24 @@ Json resolution_json(const OrdersReport& report) {
             {"how",
              "best order and first usual rule with half the tolerance and twice the lumps; at fixed strokes "
              "per screw for strokes to target and air left"}};
+}
+
+Json search_json(const OrdersSearch& search) {
+    const bool searched = search.how == OrdersSearch::How::searched;
+    Json json = {{"how", search.how == OrdersSearch::How::all ? "all orders"
+                         : searched                           ? "searched"
+                                                              : "listed orders"},
+                 {"orders_possible", search.possible > 0.0 ? Json(search.possible) : Json(nullptr)},
+                 {"orders_run", search.run},
+                 {"visits_run", search.work.visits},
+                 {"strokes_run", search.work.strokes},
+                 {"strokes_apart", rounded(search.strokes_apart)},
+                 {"strokes_apart_estimated", searched},
+                 {"left_out", search.left_out}};
+    if (!searched) return json;
+    json["beginnings_kept"] = search.width;
+    json["others_cost_at_least"] = optional_json(search.bound);
+    return json;
 }
 
 Json low_high_json(const OrdersReport& report) {
@@ -82,7 +102,8 @@ Json orders_json(const OrdersView& view, int top) {
     json["finding"] = view.finding;
     json["cost"] = name_of(report.cost);
     json["bleed_points"] = names_json(net, report.points);
-    json["orders_total"] = report.orders.size();
+    json["orders_total"] = report.orders.size() + report.others.size();
+    json["search"] = search_json(report.search);
     json["orders"] = Json::array();
     const std::size_t shown = top > 0
                                   ? std::min<std::size_t>(static_cast<std::size_t>(top), report.orders.size())

@@ -24,7 +24,7 @@ std::string range_text(int low, int usual, int high) {
 
 Lines head(const OrdersView& view) {
     const Case& c = view.report.usual;
-    const std::size_t count = view.report.orders.size();
+    const std::size_t count = view.report.search.run;
     Lines lines = wrap(view.scenario.title, text_width);
     lines.push_back(fmt::format(
         "{} order{} of {} screw{}; {}; {} at {:.0f} degC", count, count == 1 ? "" : "s",
@@ -95,9 +95,30 @@ Lines rules(const OrdersView& view) {
         std::string names = fmt::format("{}", fmt::join(named.known_as, ", "));
         if (worst) names = names.empty() ? "the worst" : names + " (the worst)";
         named.known_as = {fmt::format("{} [{}]", names, order_text(view.report.usual.network, named.screws))};
-        append(lines, labelled(lines.empty() ? "RULES" : "", rule_text(view.report, named)));
+        const std::string place = view.report.others.empty()
+                                      ? ""
+                                      : fmt::format("; place {} of {}", named.place, view.report.search.run);
+        append(lines, labelled(lines.empty() ? "RULES" : "", rule_text(view.report, named) + place));
     }
     return lines;
+}
+
+// What was run, what it took, and what that leaves open.
+Lines searched(const OrdersView& view) {
+    const OrdersSearch& search = view.report.search;
+    const bool all = search.how == OrdersSearch::How::all, listed = search.how == OrdersSearch::How::listed;
+    if (search.run < 2) return {};
+    std::string text = all ? fmt::format("all {} orders", search.run)
+                       : listed
+                           ? fmt::format("the {} listed and usual orders", search.run)
+                           : fmt::format("{} of {:.0f} orders, the most promising {} beginnings followed",
+                                         search.run, search.possible, search.width);
+    text +=
+        fmt::format("; {} strokes run, {}{:.0f} if each {}order began anew.", search.work.strokes,
+                    all || listed ? "" : "about ", search.strokes_apart, all || listed ? "" : "possible ");
+    if (!search.left_out.empty())
+        text += fmt::format(" Left out by [sequence]: {}.", fmt::join(search.left_out, ", "));
+    return labelled("SEARCH", text);
 }
 
 Lines air(const OrdersView& view) {
@@ -192,6 +213,7 @@ Lines screen_with(const OrdersView& view, std::size_t measures, std::size_t orde
     append(lines, steps(view));
     append(lines, at_hand(view));
     append(lines, rules(view));
+    append(lines, searched(view));
     append(lines, air(view));
     append(lines, pedal(view));
     append(lines, measure_lines(view.scenario.factory, view.measures, measures));

@@ -82,6 +82,11 @@ void Writer::general() {
             if (const Entry* order = document_.find("orders." + name))
                 line(fmt::format("{} = {}", toml_string(name), toml_list(order->texts)));
     }
+    std::string wishes;
+    for (const char* key : {"together", "first", "last", "before"})
+        if (const Entry* given = document_.find(std::string("sequence.") + key))
+            wishes += fmt::format("{} = {}\n", key, toml_list(given->texts));
+    if (!wishes.empty()) out_ += "\n[sequence]\n" + wishes;
 }
 
 /// Keys that belong to no part: quantities with their bands, and what was stated besides.

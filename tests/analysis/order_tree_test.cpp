@@ -1,21 +1,12 @@
 #include <gtest/gtest.h>
 
 #include <atomic>
-#include <set>
 
 #include "analysis/order_tree.hpp"
 #include "tests/analysis/two_wheels.hpp"
 
 namespace clearstroke {
 namespace {
-
-TEST(AllOrders, AreAllPermutationsOnceInOrder) {
-    const auto orders = all_orders(4);
-    EXPECT_EQ(orders.size(), 24u);
-    EXPECT_EQ(std::set<OrderOfVisits>(orders.begin(), orders.end()).size(), 24u);
-    EXPECT_TRUE(std::ranges::is_sorted(orders));
-    EXPECT_EQ(all_orders(0).size(), 1u);
-}
 
 // Everything that could differ if a branch disturbed its neighbours.
 std::vector<double> digest(const std::vector<PlanRun>& runs) {

@@ -8,13 +8,6 @@ namespace {
 
 using Screws = std::vector<ScrewId>;
 
-TEST(Orders, NumberOfOrdersIsTheFactorialAndSaturates) {
-    EXPECT_EQ(number_of_orders(0), 1u);
-    EXPECT_EQ(number_of_orders(4), 24u);
-    EXPECT_EQ(number_of_orders(7), 5040u);
-    EXPECT_EQ(number_of_orders(200), number_of_orders(12));
-}
-
 TEST(Orders, VisitsKeepWhatTheFileSaysOfAScrew) {
     Procedure p;
     p.visits = {{ScrewId{0}, 5, {}}, {ScrewId{1}, {}, {Wait{1.0}}}, {ScrewId{0}, 2, {}}};
@@ -65,17 +58,6 @@ TEST(Orders, AListIsComparedWithTheUsualRules) {
     const OrdersReport report = compare_orders(small::two_wheels_factory(), request);
     EXPECT_EQ(report.orders.size(), 3u);
     EXPECT_NE(find_known(report, "far only"), nullptr);
-}
-
-TEST(Orders, TooManyAreRefusedWithWhatToDo) {
-    OrdersRequest request;
-    request.most_orders = 1;
-    try {
-        (void)compare_orders(small::two_wheels_factory(), request);
-        FAIL();
-    } catch (const RequestError& e) {
-        EXPECT_NE(std::string(e.what()).find("--list"), std::string::npos) << e.what();
-    }
 }
 
 TEST(Orders, NothingToVisitIsRefused) {

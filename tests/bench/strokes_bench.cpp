@@ -2,7 +2,8 @@
 // Run from the project's root. Times are reported, never judged.
 #include <benchmark/benchmark.h>
 
-#include "analysis/order_tree.hpp"
+#include "analysis/candidates.hpp"
+#include "analysis/order_search.hpp"
 #include "analysis/plan_run.hpp"
 #include "scenarios/scenario.hpp"
 #include "sim/run.hpp"
@@ -37,25 +38,38 @@ void strokes(benchmark::State& state, const std::string& name, const std::string
     state.counters["rates/stroke"] = static_cast<double>(work.evaluations) / per_run;
 }
 
-/// All orders of four screws on one thread: with shared prefixes, or each from its start.
-void all_orders_of(benchmark::State& state, bool shared) {
+enum class Orders { shared, plain, searched };
+
+/// All orders of four screws on one thread: with shared prefixes, each from its start, or searched with half
+/// the visits of the tree.
+void orders(benchmark::State& state, Orders how) {
     const Case c = case_of("minimal", "little air");
     std::vector<Visit> visits = c.procedure.visits;
     for (Visit& v : visits) v.strokes = 2;
-    const auto orders = all_orders(visits.size());
+    const OrderRules rules({}, visited_screws(c.procedure));
+    const std::vector<OrderOfVisits> all = rules.every();
+    const SearchRequest half{rules.count().visits / 2.0, Cost::strokes, {}, std::vector<double>(visits.size(), 2.0)};
+    std::size_t strokes = 0, run = 0;
     for (auto _ : state)
         with_threads(1, [&] {
-            if (shared) {
-                benchmark::DoNotOptimize(run_order_tree(c, visits, orders));
-                return;
+            run = all.size();
+            strokes = 0;
+            if (how == Orders::shared)
+                strokes = walk_order_tree(c, visits, all, false, [](std::size_t, const PlanRun&) {}).strokes;
+            if (how == Orders::searched) {
+                const SearchedOrders found = search_orders(c, visits, rules, half);
+                strokes = found.work.strokes;
+                run = found.orders.size();
             }
-            for (const OrderOfVisits& order : orders) {
+            if (how != Orders::plain) return;
+            for (const OrderOfVisits& order : all) {
                 std::vector<Visit> plan;
                 for (const std::size_t i : order) plan.push_back(visits[i]);
-                benchmark::DoNotOptimize(run_plan(c, plan));
+                strokes += static_cast<std::size_t>(row_of(run_plan(c, plan)).strokes);
             }
         });
-    state.counters["orders"] = static_cast<double>(orders.size());
+    state.counters["orders"] = static_cast<double>(run);
+    state.counters["strokes run"] = static_cast<double>(strokes);
 }
 
 BENCHMARK_CAPTURE(strokes, front_rear_split_little_air, "front_rear_split", "little air")->Unit(benchmark::kMillisecond);
@@ -63,8 +77,9 @@ BENCHMARK_CAPTURE(strokes, diagonal_split_little_air, "diagonal_split", "little 
 BENCHMARK_CAPTURE(strokes, front_rear_split_fluid_change, "front_rear_split", "fluid change")->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(strokes, front_rear_split_dry, "front_rear_split", "dry")->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(strokes, two_screw_calipers_little_air, "two_screw_calipers", "little air")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(all_orders_of, shared_prefixes, true)->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(all_orders_of, plain, false)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(orders, shared_prefixes, Orders::shared)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(orders, plain, Orders::plain)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(orders, searched, Orders::searched)->Unit(benchmark::kMillisecond);
 
 } // namespace
 } // namespace clearstroke

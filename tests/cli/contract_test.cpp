@@ -1,4 +1,5 @@
 // What other programs rely on: documents with their keys, balances, the explicit form, same bytes.
+#include <gmock/gmock.h>
 #include <nlohmann/json.hpp>
 
 #include "tests/cli/process.hpp"
@@ -70,6 +71,28 @@ INSTANTIATE_TEST_SUITE_P(
                       std::pair("dry_system.toml", "RR,LR,RF,LF"),
                       std::pair("two_screw_calipers.toml",
                                 "LF inner,LF outer,RF inner,RF outer,LR inner,LR outer,RR inner,RR outer")));
+
+TEST(OrdersSearched, KeepTheSequenceAndSayWhatWasRun) {
+    const json j = document("orders scenarios/motorcycle.toml --quick --condition \"little air\" --effort 3 "
+                            "--set 'sequence.last=[\"RF\"]'");
+    const json& search = j["search"];
+    EXPECT_EQ(search["how"], "searched");
+    EXPECT_EQ(search["orders_run"], j["orders_total"]);
+    EXPECT_GE(search["orders_possible"], search["orders_run"]);
+    EXPECT_GT(search["strokes_run"], 0);
+    EXPECT_THAT(j["finding"].get<std::string>(), ::testing::HasSubstr("Searched, not all run"));
+    for (const json& order : j["orders"]) EXPECT_EQ(order["order"].back(), "RF");
+}
+
+TEST(OrdersSearched, ContradictionsAndUnknownScrewsAreRefused) {
+    const Ran none = run("orders scenarios/motorcycle.toml --quick --set 'sequence.first=[\"LF\"]' --set "
+                         "'sequence.before=[\"RF, LF\"]'");
+    EXPECT_EQ(none.status, 2);
+    EXPECT_THAT(none.err, ::testing::HasSubstr("[sequence]"));
+    const Ran unknown = run("orders scenarios/motorcycle.toml --quick --set 'sequence.last=[\"XX\"]'");
+    EXPECT_EQ(unknown.status, 2);
+    EXPECT_THAT(unknown.err, ::testing::HasSubstr("there is no screw \"XX\""));
+}
 
 TEST(ExplicitForm, GivesTheSameBits) {
     const Folder folder;

@@ -32,6 +32,30 @@ TEST_P(Expansion, KeepsTheBitsUnderEveryConditionAndMethod) {
     }
 }
 
+TEST(ExpandedForm, KeepsTheSequence) {
+    const Scenario s =
+        read_scenario("scenarios/two_screw_calipers.toml",
+                      std::vector<std::string>{"sequence.together=[\"wheels\"]",
+                                               "sequence.first=[\"LF inner\", \"LF outer\"]",
+                                               "sequence.last=[\"RR outer\"]",
+                                               "sequence.before=[\"LR outer, LR inner, RR inner\"]"});
+    const auto id = [&](const char* name) {
+        const std::vector<Screw> screws = usual_case(s).network.screws;
+        return ScrewId{std::size_t(std::ranges::find(screws, name, &Screw::name) - screws.begin())};
+    };
+    ASSERT_EQ(s.sequence.together.size(), 4u); // wheels
+    for (const auto& group : s.sequence.together) EXPECT_EQ(group.size(), 2u);
+    EXPECT_EQ(s.sequence.first, (std::vector<ScrewId>{id("LF inner"), id("LF outer")}));
+    EXPECT_EQ(s.sequence.last, (std::vector<ScrewId>{id("RR outer")}));
+    EXPECT_EQ(s.sequence.before, (std::vector<std::pair<ScrewId, ScrewId>>{
+                                     {id("LR outer"), id("LR inner")}, {id("LR inner"), id("RR inner")}}));
+    const Sequence again = parse_scenario(s.expanded_toml, "expanded.toml").sequence;
+    EXPECT_EQ(again.together, s.sequence.together);
+    EXPECT_EQ(again.first, s.sequence.first);
+    EXPECT_EQ(again.last, s.sequence.last);
+    EXPECT_EQ(again.before, s.sequence.before);
+}
+
 std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) {
     return info.param.stem().string();
 }
