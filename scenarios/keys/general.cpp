@@ -15,6 +15,9 @@ constexpr KeyRow rows[] = {
      "follow the pipes", "", ""},
     {"fluid", choice, "", "DOT 4", "DOT 3 | DOT 4 | DOT 4 low viscosity | DOT 5.1 | DOT 5 | mineral oil",
      common_practice, trade, "grade of fluid", "read the reservoir cap and the can", "", ""},
+    {"fluid_before", choice, "", "", "DOT 3 | DOT 4 | DOT 4 low viscosity | DOT 5.1 | DOT 5 | mineral oil", stated, "",
+     "grade that stands in the circuit now, if it is another; grades that may not mix are refused",
+     "read the reservoir cap and the workshop's record", "", ""},
     {"condition", choice, "", "", "full | little air | fluid change | drained | dry", stated, "",
      "state at the start; replaces what [work] and the parts say. little air: a share of each caliper, "
      "wheel cylinder or slave; fluid change: old fluid, no air; drained: emptied by itself; dry: new parts, "
@@ -54,6 +57,11 @@ constexpr KeyRow rows[] = {
      "", ""},
     {"conditions.altitude", quantity, "m", "", "-500 m to 9000 m", stated, "",
      "instead of ambient_pressure: height above sea level, standard atmosphere", "", "", ""},
+    {"conditions.hottest", quantity, "degC", "", "0 degC to 400 degC", stated, "",
+     "hottest that fluid gets at a wheel; a note then says how far it is from boiling",
+     "paint or strips that keep the highest temperature, on the caliper", "", ""},
+    {"conditions.water", quantity, "%", "", "0 % to 20 %", stated, "",
+     "water in the fluid, by mass; not stated: as in the wet test of the grade", "boiling tester, or test strip", "", ""},
     {"conditions.pitch", quantity, "deg", "0 deg, -1 deg to 1 deg", "-60 deg to 60 deg", common_practice,
      trade, "of the vehicle, nose up positive", "spirit level on a sill", "", ""},
     {"conditions.roll", quantity, "deg", "0 deg, -1 deg to 1 deg", "-60 deg to 60 deg", common_practice,

@@ -26,6 +26,21 @@ TEST(WarningsOfWork, ALoopAboveBothEndsIsNamedWithItsHeight) {
     EXPECT_FALSE(warns("", "loop"));
 }
 
+// 49 CFR 571.116 S5.1.1 and S5.1.2 [secondary]: DOT 4 boils from 230 degC on when dry and from 155 degC on with 3.7 % of water.
+TEST(WarningsOfWork, HowFarTheHottestFluidIsFromBoiling) {
+    EXPECT_TRUE(warns("[conditions]\nhottest = \"140 degC\"\nwater = \"2 %\"\n", "boils from 155 degC on"));
+    EXPECT_TRUE(warns("[conditions]\nhottest = \"140 degC\"\nwater = \"2 %\"\n", "15 degC above the hottest"));
+    EXPECT_TRUE(warns("[conditions]\nhottest = \"180 degC\"\n", "25 degC BELOW"));
+    EXPECT_TRUE(warns("[conditions]\nhottest = \"180 degC\"\nwater = \"0 %\"\n", "boils from 230 degC on"));
+    EXPECT_TRUE(warns("[conditions]\nwater = \"5 %\"\n", "no boiling point is vouched for"));
+    EXPECT_FALSE(warns("", "boil"));
+}
+
+TEST(WarningsOfWork, GradesOfOneKindMayFollowEachOther) {
+    EXPECT_NO_THROW((void)parse("fluid = \"DOT 5.1\"\nfluid_before = \"DOT 3\"\n"));
+    EXPECT_THROW((void)parse("fluid = \"DOT 4\"\nfluid_before = \"mineral oil\"\n"), ScenarioError);
+}
+
 TEST(WarningsOfWork, AReservoirThatOneStrokeEmpties) {
     EXPECT_TRUE(warns("[reservoir]\ncapacity = \"15 mL\"\n", "one full stroke takes"));
     EXPECT_FALSE(warns("", "one full stroke takes"));
