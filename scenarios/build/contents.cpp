@@ -37,7 +37,8 @@ class Filling {
 public:
     Filling(Inputs& in, Parts& parts) : in_(in), parts_(parts), net_(parts.net), shares_(net_.lines.size()) {
         for (const Actuator& a : net_.actuators)
-            for (const Piston& p : a.pistons) chambers_.insert(p.chamber.index);
+            for (const Piston& p : a.pistons)
+                if (!p.blind) chambers_.insert(p.chamber.index);
     }
 
     void by_condition(const std::string& condition);

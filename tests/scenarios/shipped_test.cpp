@@ -41,7 +41,7 @@ TEST_P(Shipped, LittleAirIsFivePercentOfEachCaliper) {
     for (std::size_t v = 0; v < c.network.volumes.size(); ++v) {
         bool chamber = false;
         for (const Actuator& a : c.network.actuators)
-            for (const Piston& p : a.pistons) chamber = chamber || p.chamber.index == v;
+            for (const Piston& p : a.pistons) chamber = chamber || (!p.blind && p.chamber.index == v);
         const double share = c.contents.volume_gas[v] / c.network.volumes[v].content;
         EXPECT_NEAR(share, chamber ? 0.0 : 0.05, 1e-12) << c.network.volumes[v].name;
     }
@@ -58,7 +58,9 @@ TEST(ShippedFiles, AreAllThere) {
     for (const char* name :
          {"minimal", "front_rear_split", "diagonal_split", "two_screw_calipers", "rear_tee", "rear_tee_far",
           "front_work_only", "reservoir_ran_dry", "port_below_pocket", "dry_system", "dry_system_unprimed",
-          "twin_cylinders", "rear_drums", "metering_valve", "motorcycle", "hydraulic_clutch"})
+          "twin_cylinders", "rear_drums", "metering_valve", "motorcycle", "hydraulic_clutch", "hand_brake_in_line",
+          "drum_with_two_cylinders", "linked_motorcycle", "trailer_upside_down", "under_floor_cylinder",
+          "light_aircraft", "one_person_four_ways", "fault_car", "clutch_primed_in_place", "kart_two_screws"})
         EXPECT_TRUE(
             std::filesystem::exists(std::filesystem::path("scenarios") / (std::string(name) + ".toml")))
             << name;
