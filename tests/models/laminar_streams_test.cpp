@@ -24,6 +24,16 @@ TEST(LaminarStreams, DoNotDependOnTheNumberOfSteps) {
     EXPECT_NEAR(left_often, left_once, 1e-9);
 }
 
+// Through every length at which one of the streams is just replaced.
+TEST(LaminarStreams, HoldNoMoreThanTheyCan) {
+    for (double volumes = 0.3; volumes < 100.0; volumes *= 1.01) {
+        LaminarStreams s(volume, 0.0);
+        const double out = volumes * s.move(volumes * volume, 1.0);
+        ASSERT_LE(s.mean(), 1.0 + 1e-12) << volumes << " volumes";
+        ASSERT_NEAR(s.mean() + out, volumes, 1e-9 * volumes) << volumes << " volumes";
+    }
+}
+
 TEST(LaminarStreams, WhatEntersIsThereOrHasLeft) {
     LaminarStreams s(volume, 0.2);
     double in = 0.2, out = 0.0;

@@ -53,6 +53,9 @@ TEST(Air, White2011) {
                           grade, "Pa s", mu, air_viscosity(zero_celsius + celsius), 0.01 * mu,
                           "1 %: error of the two-constant formula"});
     }
+    checks.push_back({"viscosity of air at 200 degC, beyond our range, for the formula's second constant",
+                      key, "table A.2", grade, "Pa s", 2.57e-5, air_viscosity(zero_celsius + 200.0), 6e-8,
+                      "last digit printed"});
     const double mass = choked_gas_flow_limit(1.0, 1.0, 300.0) * air_density(1e5, 300.0);
     checks.push_back({"choked mass flow over p A / sqrt(R T)", key, "ch. 9, maximum mass flow", grade, "-",
                       0.6847, mass * std::sqrt(air_gas_constant * 300.0) / 1e5, 5e-5, "last digit printed"});
