@@ -71,6 +71,25 @@ TEST(WholeJob, GravityBleedOfASingleLine) {
            "2 %: the level of a reservoir stands still within a step, and nothing shortens the step for it"});
 }
 
+TEST(WholeJob, PressureBleedOfASingleLine) {
+    const Network n = cold_line(2.0, 2.5e-3);
+    const Liquid l = liquid_of(n);
+    DropLaw law = path(n, laminar_resistance(l.dynamic_viscosity, 2.0, 2.5e-3), 2.5e-3);
+    law.a += drop_law(n.actuators[0].pistons[0].port, l.density, l.dynamic_viscosity).a;
+    const double gauge = 1e5, weight = l.density * standard_gravity, head = 0.80 + 0.1 - screw_height,
+                 drawn = 50e-6;
+    const double time = integral(
+        0.0, drawn, [&](double v) { return 1.0 / volume_flow(law, gauge + weight * (head - v / 1e-3)); });
+    Simulation sim(n);
+    State s = opened(sim, full(n));
+    EXPECT_TRUE(sim.act(s, ReservoirPressure{gauge}, Operator{}).usable());
+    const double before = s.ledger.drawn;
+    for (int i = 0; i < 100; ++i) EXPECT_TRUE(sim.advance(s, time / 100.0).usable());
+    check({"fluid driven by 1 bar on the reservoir in the time that 50 mL take, 2 m of 2.5 mm at -10 degC",
+           "", "volume over the flow of the path, integrated", Grade::exact, "mL", 50.0,
+           (s.ledger.drawn - before) * 1e6, 0.05, "0.1 %: parts swell a little when the pressure comes on"});
+}
+
 TEST(WholeJob, PressedAtConstantForce) {
     Network n = cold_line(2.0, 2.5e-3);
     Actuator& a = n.actuators[0];
@@ -166,9 +185,8 @@ TEST(WholeJob, CounterHeadOfALoop) {
     const Network n = wheel_behind_a_loop();
     const double expected = liquid_of(n).density * standard_gravity * 0.5 * (0.85 - 0.30);
     check({"pressure held back by gas in half of the fall behind a loop", "",
-           "rho g times the height of the gas", Grade::exact, "Pa", expected,
-           held_back_by_gas(n, 0.5, 0.75), 0.02 * expected,
-           "2 %: the gas shrinks a little under the head above it"});
+           "rho g times the height of the gas", Grade::exact, "Pa", expected, held_back_by_gas(n, 0.5, 0.75),
+           0.02 * expected, "2 %: the gas shrinks a little under the head above it"});
 }
 
 } // namespace
