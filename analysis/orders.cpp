@@ -107,6 +107,9 @@ void search(Ran& ran, OrdersSearch& report, const Case& c, const Screws& points,
     report.work.strokes += found.work.strokes;
     report.width = found.width;
     report.bound = found.bound;
+    const auto each_once = [&](const Screws& screws) { return std::ranges::is_permutation(screws, points); };
+    if (static_cast<double>(std::ranges::count_if(ran.screws, each_once)) == rules.count().orders)
+        report.how = How::all; // so few that none was left
 }
 
 double strokes_of(const std::vector<OrderRow>& rows) {

@@ -42,6 +42,8 @@ struct OrdersArgs : CommonArgs, SampleArgs {
     std::string list; ///< "A,B;B,A"
     bool quick{};     ///< no low and high runs, no "go and measure"
     double effort{};  ///< visits that may be simulated; 0: as usual
+    bool plan{};      ///< also the best plan
+    int visits{2};    ///< of it, to a screw at most
 };
 
 struct GuideArgs : OrdersArgs {

@@ -94,6 +94,11 @@ int main(int argc, char** argv) {
     command->add_option("--top", orders.top, "only the first N orders")
         ->type_name("N")
         ->check(CLI::PositiveNumber);
+    command->add_flag("--plan", orders.plan,
+                      "also the best plan: visits that need not finish a screw at once");
+    command->add_option("--visits", orders.visits, "of that plan, to a screw at most; default 2")
+        ->type_name("N")
+        ->check(CLI::Range(1, 4));
     add_comparison(*command, orders);
     add_sampling(*command, orders);
     command->callback([&] {

@@ -72,6 +72,12 @@ OrdersView view_orders(const OrdersArgs& args, const Scenario& scenario, std::os
         args.seed};
     if (view.report.best().result.failed) throw ComputationError(view.report.best().result.stopped_because);
     view.finding = finding_of(view.report);
+    if (args.plan) {
+        PlanRequest plan;
+        plan.most_visits = args.visits;
+        plan.threads = args.threads;
+        view.plan = find_best_plan(scenario.factory, view.report, plan);
+    }
     view.prediction = predict(view.report);
     view.advice = advice_for(view.report.usual.network, view.report.best().result.air_by_place);
     if (!args.quick)

@@ -113,6 +113,7 @@ Json orders_json(const OrdersView& view, int top) {
     json["balance"] = balance_json(report.balance);
     json["low_usual_high"] = low_high_json(report);
     if (report.evidence) json["evidence"] = evidence_json(*report.evidence, view.names(), view.seed);
+    if (view.plan) json["plan"] = best_plan_json(net, *view.plan, report.cost);
     json["prediction"] = prediction_json(view);
     json["fluid_to_have_at_hand_ml"] = in_ml(fluid_at_hand(report));
     json["advice"] = Json::array();

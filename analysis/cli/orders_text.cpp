@@ -214,6 +214,7 @@ Lines screen_with(const OrdersView& view, std::size_t measures, std::size_t orde
     append(lines, at_hand(view));
     append(lines, rules(view));
     append(lines, searched(view));
+    if (view.plan) append(lines, best_plan_lines(*view.plan, view.report.cost));
     append(lines, air(view));
     append(lines, pedal(view));
     append(lines, measure_lines(view.scenario.factory, view.measures, measures));

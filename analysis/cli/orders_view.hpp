@@ -4,6 +4,7 @@
 
 #include "analysis/cli/json.hpp"
 #include "analysis/cli/text.hpp"
+#include "analysis/plan_search.hpp"
 #include "analysis/reach.hpp"
 
 namespace clearstroke {
@@ -20,6 +21,7 @@ struct OrdersView {
     std::vector<MeasureNext> measures;
     AntiLockUnit anti_lock{};
     std::uint64_t seed{}; ///< of the samples
+    std::optional<BestPlan> plan{};
 
     [[nodiscard]] std::vector<Act> suggested() const;
     [[nodiscard]] std::vector<std::string> names() const; ///< of the orders, best first
@@ -34,6 +36,9 @@ struct OrdersView {
 /// One row per order, the first `top` of them (0: all), and every caution in full.
 [[nodiscard]] Lines orders_table(const OrdersView&, int top);
 [[nodiscard]] Lines all_cautions(const Case&, AntiLockUnit, const std::vector<Act>& suggested);
+
+[[nodiscard]] Json best_plan_json(const Network&, const BestPlan&, Cost);
+[[nodiscard]] Lines best_plan_lines(const BestPlan&, Cost);
 
 [[nodiscard]] Json orders_json(const OrdersView&, int top);
 
