@@ -142,6 +142,26 @@ TEST(BestPlan, BehindATeeAReturnDoesNotPay) {
     EXPECT_THAT(c.plan.sentence, ::testing::StartsWith("No gain"));
 }
 
+// Behind a far tee a wheel that is bled to the end leaves air in the stretch it shares with the other, which
+// then trickles for many strokes. A few strokes at one, some at the other, then both to the end keep it
+// moving.
+TEST(BestPlan, BehindAFarTeeAReturnPays) {
+    const Scenario scenario = read_scenario("scenarios/rear_tee_far.toml");
+    const Case c = scenario.factory.make(usual_values(scenario.factory));
+    const auto visit = [&](const char* name, std::optional<int> strokes) {
+        const auto at = std::ranges::find(c.network.screws, name, &Screw::name);
+        return Visit{ScrewId{static_cast<std::size_t>(at - c.network.screws.begin())}, strokes};
+    };
+    const std::vector<Visit> plan{visit("RR", 1),  visit("LR", 2),  visit("RR", {}),
+                                  visit("LR", {}), visit("RF", {}), visit("LF", {})};
+    const std::vector<Visit> order{visit("LF", {}), visit("LR", {}), visit("RF", {}), visit("RR", {})};
+    const PlanRun runs[] = {run_plan(c, plan), run_plan(c, order)};
+    const BeyondAll beyond = beyond_all(c.network, runs);
+    const PlanResult with_return = judge(c, runs[0], beyond), without = judge(c, runs[1], beyond);
+    EXPECT_TRUE(with_return.target_met);
+    EXPECT_LT(with_return.strokes + 5, without.strokes);
+}
+
 TEST(BestPlan, HasTheSameBitsForOneAndTwoThreads) {
     const Compared one = compared(small::two_wheels_factory(), Cost::time, 1),
                    two = compared(small::two_wheels_factory(), Cost::time, 2);
