@@ -1,6 +1,8 @@
+#include "models/boiling.hpp"
 #include "models/constants.hpp"
 #include "models/fluid.hpp"
 #include "tests/book/check.hpp"
+#include "tests/published/numerical.hpp"
 
 namespace clearstroke {
 
@@ -43,6 +45,13 @@ TEST(Fluids, Cfr571_116) {
         add("viscosity at 100 degC, library fluid", "S5.1.3", "mm2/s", g.hot, nu(100.0), Relation::at_least);
     }
     check_all(checks);
+}
+
+TEST(Fluids, WaterOfTheWetTest) {
+    const Fluid& f = *find_fluid("DOT 4");
+    const double most = root(0.0, 0.1, [&](double water) { return boiling_at_least(f, water) ? -1.0 : 1.0; });
+    check({"most water by mass for which a boiling point is vouched", "cfr571_116", "S6.2, wet test",
+           Grade::secondary, "%", 3.7, 100.0 * most, 1e-9, "the number itself"});
 }
 
 } // namespace clearstroke
