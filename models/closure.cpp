@@ -6,11 +6,10 @@
 namespace clearstroke {
 namespace {
 
-constexpr double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
 constexpr double void_scale = 50e-6; // V_s [m^3]
 constexpr int most_iterations = 60;
 constexpr double least_slope = 1e-20; // [m^3/Pa], where neither liquid nor walls give
-constexpr double converged = 1e-9;      // relative change; the next one would be its square
+constexpr double converged = 1e-5;      // relative change; the next one would be of the order of its square
 
 struct Shrink {
     double factor{}, slope{};  // volume per unit of L, and its derivative in p
@@ -19,25 +18,25 @@ struct Shrink {
 /// Compression of the liquid; straight beyond a tenth of K either way, so that (C-1) always has a root.
 Shrink compressed(double gauge, const Medium& m) {
     const double limit = 0.1 * m.bulk_modulus, e = std::clamp(gauge, -limit, limit);
-    const double denominator = m.bulk_modulus + m.stiffening * e;
-    const double slope = -m.bulk_modulus / (denominator * denominator);
-    return {1.0 - e / denominator + slope * (gauge - e), slope};
+    const double inverse = 1.0 / (m.bulk_modulus + m.stiffening * e);
+    const double slope = -m.bulk_modulus * inverse * inverse;
+    return {1.0 - e * inverse + slope * (gauge - e), slope};
 }
 
 double temperature_ratio(double theta, double p) {
-    return theta > 0.0 ? theta * std::pow(p / standard_atmosphere, kappa) : 1.0;
+    return theta > 0.0 ? theta * std::pow(p / standard_atmosphere, theta_exponent) : 1.0;
 }
 
 /// Liquid minus capacity and its (negative) slope in p: everything of (C-1) but the gas.
 struct Surplus {
-    double value{}, slope{};
+    double value{}, slope{}, shrink{};
 };
 Surplus surplus(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
                 double p) {
     const double gauge = p - m.ambient;
     const Shrink s = compressed(gauge, m);
     const VolumeSlope w = elastic_volume(walls, gauge, memory);
-    return {f.liquid * s.factor - capacity - w.volume, f.liquid * s.slope - w.slope};
+    return {f.liquid * s.factor - capacity - w.volume, f.liquid * s.slope - w.slope, s.factor};
 }
 
 /// Root of S p^2 - B p - G = 0 with S, G > 0 that is positive, without cancellation.
@@ -79,33 +78,34 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
 
 Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
                      double guess) {
-    const double pv = m.vapour_pressure;
-    const double damping = f.theta > 0.0 ? 1.0 / (1.0 + kappa) : 1.0; // tau lags one iterate
-    double p = std::max(guess, pv), slope = 0.0, tau = 1.0;
+    const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
+    double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
     for (int i = 0; i < most_iterations; ++i) {
-        // Newton on the nearly linear part, the gas hyperbola exactly: S p^2 - B p - G = 0.
+        // Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that touches its law at p:
+        // S y^2 - (F + S B) y - A = 0 with y = p + B.
         const Surplus s = surplus(f, capacity, walls, memory, m, p);
         slope = std::max(-s.slope, least_slope);
-        tau = temperature_ratio(f.theta, p);
-        const double surplus_at_zero = s.value + slope * p;
-        const double next = f.gas > 0.0 ? positive_root(slope, surplus_at_zero, f.gas * standard_atmosphere * tau)
+        shrink = s.shrink;
+        gas = f.gas > 0.0 ? gas_volume_at(f.gas, f.theta, p) : 0.0;
+        const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
+        const double next = f.gas > 0.0 ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
                                         : surplus_at_zero / slope;
-        const double change = damping * (next - p);
-        if (p + change < pv) {
+        const double change = next - p;
+        if (!(next >= pv)) {
             const Surplus at_vapour = surplus(f, capacity, walls, memory, m, pv);
-            const double gas = gas_volume_at(f.gas, f.theta, pv), room = -(at_vapour.value + gas);
+            gas = gas_volume_at(f.gas, f.theta, pv);
+            const double room = -(at_vapour.value + gas);
             if (room > 0.0) return under_vapour(f, room, gas, m);
             p = pv;
             continue;
         }
-        p += change;
+        gas *= (p + shift) / (next + shift);
+        p = next;
         if (std::abs(change) <= converged * p) break;
     }
-    const double per_free_air = standard_atmosphere / p * tau;
-    const double exponent = f.theta > 0.0 ? 1.0 / air_heat_ratio : 1.0;
-    const double softness = f.gas * per_free_air / p * exponent + slope;
-    const double shrink = compressed(p - m.ambient, m).factor;
-    return {p, shrink / softness, per_free_air / softness, softness, f.gas * per_free_air, false};
+    const double per_free_air = f.gas > 0.0 ? gas / f.gas : standard_atmosphere / p;
+    const double softness = gas / (p * (1.0 + adiabatic_shift)) + slope;
+    return {p, shrink / softness, per_free_air / softness, softness, gas, false};
 }
 
 } // namespace clearstroke

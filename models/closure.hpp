@@ -13,6 +13,8 @@
 /// collapses.
 /// Sign: p grows with L and with N. Valid: |e| < K / 10. Source: conservation; the second-order
 /// compression law is Murnaghan's to that order [from memory], straight beyond K/10; (C-2) ours.
+#include <cmath>
+
 #include "models/constants.hpp"
 #include "models/elastic.hpp"
 #include "models/fluid.hpp"
@@ -52,6 +54,11 @@ struct Pressure {
 /// Liquid that fills what gas leaves of a volume at pressure p: inverse of (C-1) for L.
 [[nodiscard]] double liquid_to_fill(double gas, double capacity, const ElasticLaw&, double play_memory,
                                     const Medium&, double p);
+
+inline constexpr double theta_exponent = (air_heat_ratio - 1.0) / air_heat_ratio;  ///< of p in theta [-]
+
+/// theta of gas at p [Pa] that has the temperature of the walls.
+[[nodiscard]] inline double theta_at_wall(double p) { return std::pow(p / standard_atmosphere, -theta_exponent); }
 
 /// Volume of `gas` (free air) at p [m^3]; theta as in Filling.
 [[nodiscard]] double gas_volume_at(double gas, double theta, double p);

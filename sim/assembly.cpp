@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "models/drawdown.hpp"
+#include "models/gas.hpp"
 #include "models/long_bubble.hpp"
 
 namespace clearstroke {
@@ -20,23 +21,29 @@ Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 // ---- pressures -------------------------------------------------------------------------------
 
 void Assembly::fill_nodes(const Eigen::VectorXd& z) {
-    for (Node& n : nodes_) n.now = n.start;
+    for (Node& n : nodes_) {
+        n.now = n.start;
+        n.column_gain = {};
+    }
     const std::size_t m = edges_.size();
     for (std::size_t e = 0; e < m; ++e) {
         const double liquid = z[at(e)], gas = z[at(m + e)];
         for (const auto& [end, sign] : {std::pair{&edges_[e].up, -1.0}, std::pair{&edges_[e].down, 1.0}}) {
             if (end->site != Site::volume && end->site != Site::cell && end->site != Site::hose_cell) continue;
-            nodes_[end->index].now.liquid += sign * liquid;
-            nodes_[end->index].now.gas += sign * gas;
+            Node& n = nodes_[end->index];
+            n.now.liquid += sign * liquid;
+            n.now.gas += sign * gas;
+            n.column_gain[end->side == Side::to] += sign * liquid;
         }
     }
+    for (std::size_t w = 0; w < warm_.size(); ++w) nodes_[warm_[w].node].now.theta += z[at(first_warm() + w)];
 }
 
 std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
     std::array<Chamber, 2> out;
     for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
         const Node& n = nodes_[chamber_node_[k][j]];
-        out[j] = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta}, n.capacity, &n.walls, n.play_memory, n.guess};
+        out[j] = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta}, n.capacity, &n.walls, n.play_memory, guess_of(n)};
     }
     return out;
 }
@@ -47,12 +54,19 @@ ActuatorPoint Assembly::actuator_at(std::size_t k, const Eigen::VectorXd& z) {
                           layout_->medium);
 }
 
+/// Pressure that the slopes of the step's start foretell, to start from.
+double Assembly::guess_of(const Node& n) const {
+    if (at_start_ || n.actuator >= 0) return n.guess;
+    const double foretold = n.base.p + n.base.per_liquid * (n.now.liquid - n.at_base.liquid) + n.base.per_gas * (n.now.gas - n.at_base.gas);
+    return foretold > 0.25 * n.base.p && foretold < 4.0 * n.base.p ? foretold : n.base.p;
+}
+
 void Assembly::find_pressures(const Eigen::VectorXd& z) {
     fill_nodes(z);
     for (Node& n : nodes_) {
         if (n.actuator >= 0) continue;
         const Filling f{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta};
-        n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, n.guess);
+        n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, guess_of(n));
     }
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const double x = rod_start_[k] + z[at(2 * edges_.size() + k)];
@@ -93,8 +107,8 @@ double Assembly::end_pressure(const EdgeEnd& end) const {
         case Site::cell:
         case Site::hose_cell: {
             const Node& n = nodes_[end.index];
-            const double share = std::min(n.now.liquid / n.content, 1.0);
-            return n.pressure.p - share * (end.side == Side::from ? n.half_rise_from : n.half_rise_to);
+            const Column& column = n.columns.side[end.side == Side::to];
+            return n.pressure.p - column.rise - column.rise_per_liquid * n.column_gain[end.side == Side::to];
         }
         case Site::reservoir: {
             const Reservoir& r = net_.reservoirs[end.index];
@@ -108,8 +122,10 @@ double Assembly::end_pressure(const EdgeEnd& end) const {
 double Assembly::half_resistance(const EdgeEnd& end) const {
     if (end.site != Site::cell && end.site != Site::hose_cell) return 0.0;
     const Node& n = nodes_[end.index];
-    const double held = n.per_liquid * std::max(n.now.liquid, 0.0) + n.per_gas * n.pressure.gas_volume;
-    return 0.5 * std::max(held, n.per_gas * n.content);
+    const std::size_t side = end.side == Side::to;
+    const double gain = n.start.gas > 0.0 ? n.column_gain[side] : 0.5 * (n.column_gain[0] + n.column_gain[1]);
+    const double held = n.per_liquid * std::max(n.columns.side[side].liquid + gain, 0.0) + 0.5 * n.per_gas * n.pressure.gas_volume;
+    return std::max(held, 0.5 * n.per_gas * n.content);
 }
 
 double Assembly::gas_share(const EdgeEnd& end) const {
@@ -152,14 +168,15 @@ DropLaw Assembly::resistance_of(const Edge& e, double gas_share_in_hole) const {
     const double density = std::lerp(layout_->liquid.density, layout_->gas_density, gas_share_in_hole);
     DropLaw law{half_resistance(e.up) + half_resistance(e.down) + e.creeping * viscosity, e.inertial * density};
     if (e.kinetic > 0.0) {
-        const Node& n = nodes_[e.up.site == Site::cell || e.up.site == Site::hose_cell ? e.up.index : e.down.index];
-        law.b += e.kinetic * std::lerp(layout_->gas_density, layout_->liquid.density, std::clamp(n.now.liquid / n.content, 0.0, 1.0));
+        const EdgeEnd& cell = e.up.site == Site::cell || e.up.site == Site::hose_cell ? e.up : e.down;
+        law.b += e.kinetic * std::lerp(layout_->liquid.density, layout_->gas_density, cell.share);
     }
     return law;
 }
 
 /// What drives flow past a threshold, and by how much its lip has lifted (0: shut, 1: free).
-double Assembly::driving(Edge& e, double up, double down, double& opened) const {
+double Assembly::driving(Edge& e, double& opened) const {
+    const double up = e.up.pressure, down = e.down.pressure;
     double cracking = e.cracking, lip = e.opening, sign = 1.0;
     if (e.valve) {
         const double ambient = layout_->medium.ambient;
@@ -177,17 +194,17 @@ double Assembly::driving(Edge& e, double up, double down, double& opened) const 
     return sign * (opened < 1.0 ? 0.5 * dp * opened : dp - 0.5 * lip);
 }
 
-void Assembly::flow_through(Edge& e, double up, double down) {
+void Assembly::flow_through(Edge& e) {
     if (e.carrier >= 0 && edges_[static_cast<std::size_t>(e.carrier)].from_up != (e.down.site == Site::hose_cell)) {
         e.q = e.slope = 0.0;
         return;
     }
-    double opened = 1.0, dp = driving(e, up, down, opened);
+    double opened = 1.0, dp = driving(e, opened);
     if (opened == 0.0) {
         e.q = e.slope = 0.0;
         return;
     }
-    const double up_share = gas_share(e.up), down_share = gas_share(e.down);
+    const double up_share = e.up.share, down_share = e.down.share;
     const double towards_down = e.one_way ? 1.0 : std::clamp(0.5 + 0.5 * dp / reversal_band, 0.0, 1.0);
     const double resisting = std::lerp(down_share, up_share, towards_down);
     const double pushed = dp >= 0.0 ? up_share : down_share;
@@ -210,17 +227,17 @@ void Assembly::find_junction(std::size_t j) {
         Edge& e = edges_[k];
         const bool is_up = e.up.site == Site::junction && e.up.index == j;
         const EdgeEnd& other = is_up ? e.down : e.up;
-        const double alpha = gas_share(other);
-        const DropLaw law = resistance_of(e, alpha);
+        const DropLaw law = resistance_of(e, other.share);
         const double resistance = law.a + law.b * e.secant;
         e.slope = 1.0 / resistance;
         conductance += e.slope;
-        weighted += e.slope * end_pressure(other);
+        weighted += e.slope * other.pressure;
     }
     junction_pressure_[j] = conductance > 0.0 ? weighted / conductance : layout_->medium.ambient;
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
-        e.q = e.slope * (end_pressure(e.up) - end_pressure(e.down));
+        (e.up.site == Site::junction && e.up.index == j ? e.up : e.down).pressure = junction_pressure_[j];
+        e.q = e.slope * (e.up.pressure - e.down.pressure);
     }
 }
 
@@ -271,16 +288,27 @@ void Assembly::split_phases(Edge& e) {
     e.gas = (e.alpha * e.q + extra) * per_volume;
 }
 
+/// Pressures of all ends but those at junctions, and what stands at them.
+void Assembly::see_ends() {
+    for (Edge& e : edges_)
+        for (EdgeEnd* end : {&e.up, &e.down}) {
+            if (end->site == Site::junction) continue;
+            end->pressure = end_pressure(*end);
+            end->share = gas_share(*end);
+        }
+}
+
 void Assembly::find_flows(bool choose) {
+    see_ends();
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) find_junction(j);
     for (Edge& e : edges_)
-        if (e.up.site != Site::junction && e.down.site != Site::junction) flow_through(e, end_pressure(e.up), end_pressure(e.down));
+        if (e.up.site != Site::junction && e.down.site != Site::junction) flow_through(e);
     if (choose) {
         choose_donors();
         for (Edge& e : edges_)
-            if (e.carrier >= 0) flow_through(e, end_pressure(e.up), end_pressure(e.down));
+            if (e.carrier >= 0) flow_through(e);
     }
-    for (Edge& e : edges_) e.alpha = gas_share(e.from_up ? e.up : e.down);
+    for (Edge& e : edges_) e.alpha = (e.from_up ? e.up : e.down).share;
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) share_at_junction(j);
     for (Edge& e : edges_) split_phases(e);
 }
@@ -291,9 +319,8 @@ bool Assembly::ends_alike(const Edge& edge) const {
     double low = 1.0, high = 0.0;
     const auto see = [&](const EdgeEnd& end) {
         if (end.site == Site::junction) return;
-        const double share = gas_share(end);
-        low = std::min(low, share);
-        high = std::max(high, share);
+        low = std::min(low, end.share);
+        high = std::max(high, end.share);
     };
     for (const EdgeEnd* end : {&edge.up, &edge.down}) {
         see(*end);
@@ -334,6 +361,13 @@ void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choos
         f[at(m + e)] = edges_[e].gas;
     }
     for (std::size_t k = 0; k < rod_speed_.size(); ++k) f[at(2 * m + k)] = rod_speed_[k];
+    for (std::size_t i = 0; i < warm_.size(); ++i) {
+        Warm& w = warm_[i];
+        const Node& n = nodes_[w.node];
+        w.wall = theta_at_wall(n.pressure.p);
+        w.wall_by_pressure = -theta_exponent * w.wall / n.pressure.p;
+        f[at(first_warm() + i)] = (w.wall - n.now.theta) / w.time_constant;
+    }
 }
 
 }  // namespace clearstroke

@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "sim/actuator.hpp"
+#include "sim/columns.hpp"
 #include "sim/layout.hpp"
 #include "sim/linear_network.hpp"
 #include "sim/run.hpp"
@@ -36,6 +37,9 @@ struct EdgeEnd {
     Parcel end;             ///< what stands at the end of a cell
     double reach{};         ///< drawdown reach in a volume or reservoir [m]
     double flow{};          ///< with which it was found [m^3/s]
+    // Last evaluation.
+    double pressure{};      ///< at the end [Pa]
+    double share{};         ///< of gas in what it gives [-]
 };
 
 struct Edge {
@@ -65,7 +69,7 @@ struct Edge {
 };
 
 struct Node {
-    Filling start, now;
+    Filling start, now, at_base;  ///< at_base: where slopes were taken last
     double capacity{};
     ElasticLaw walls;
     double play_memory{}, guess{};
@@ -77,7 +81,8 @@ struct Node {
     int actuator{-1}, piston{};
     double per_liquid{}, per_gas{};      ///< resistance per volume [Pa s/m^6]
     double content{};                    ///< geometric volume of a cell [m^3]
-    double half_rise_from{}, half_rise_to{};  ///< rho g times height from the cell's middle to its ends [Pa]
+    Columns columns;                     ///< of a cell, where the step began
+    std::array<double, 2> column_gain{}; ///< liquid that a cell's columns have gained since [m^3]
 };
 
 /// How an actuator's rod is driven.
@@ -97,14 +102,15 @@ class Assembly {
     void refresh(const State&);
     void drive(std::size_t actuator, const Drive& d) { drives_[actuator] = d; }
 
-    // LinearlyImplicitSystem; z: liquid per edge, gas per edge, rod travel per actuator, all since refresh.
+    // LinearlyImplicitSystem; z: liquid per edge, gas per edge, rod travel per actuator, potential temperature
+    // ratio per warm pocket, all since refresh.
     void rate(const Eigen::VectorXd& z, Eigen::VectorXd& f);
     void linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f);
     void prepare(double gamma_h);
     void solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k);
     [[nodiscard]] double error(const Eigen::VectorXd& e, const Eigen::VectorXd& z) const;
 
-    [[nodiscard]] std::size_t size() const { return 2 * edges_.size() + net_.actuators.size(); }
+    [[nodiscard]] std::size_t size() const { return first_warm() + warm_.size(); }
     [[nodiscard]] const std::vector<Edge>& edges() const { return edges_; }
     [[nodiscard]] std::vector<Edge>& edges() { return edges_; }
     [[nodiscard]] const std::vector<Node>& nodes() const { return nodes_; }
@@ -112,6 +118,9 @@ class Assembly {
     /// As it was where the step began.
     [[nodiscard]] const ActuatorPoint& actuator_before(std::size_t k) const { return base_points_[k]; }
     [[nodiscard]] double rod(std::size_t k) const { return rod_start_[k]; }
+    [[nodiscard]] double rod_speed(std::size_t k) const { return rod_speed_[k]; }
+    /// Line or clear hose of a cell's node.
+    [[nodiscard]] const LineLayout& line_of(const Node&) const;
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
     /// none does.
     [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
@@ -142,6 +151,14 @@ class Assembly {
     std::vector<std::ptrdiff_t> edge_link_;
     std::vector<std::ptrdiff_t> actuator_link_;
     Eigen::VectorXd unknown_;
+    /// Gas whose temperature differs from the walls': d theta/dt = (theta_wall(p) - theta) / tau        (N-7)
+    struct Warm {
+        std::size_t node{};
+        double time_constant{};    // tau where the step began [s]
+        double wall{}, wall_by_pressure{};  // theta_wall and its slope, last evaluation
+        double per_theta{};        // dp/dtheta where slopes were taken [Pa]
+    };
+    std::vector<Warm> warm_;
     bool at_start_{true};          // no slopes taken since refresh
     long evaluations_{};
 
@@ -181,15 +198,20 @@ class Assembly {
     static void set_restriction(Edge&, const DropLaw& unit);
     static void set_valve(Edge&, const Valve&, bool held_open);
 
+    [[nodiscard]] std::size_t first_warm() const { return 2 * edges_.size() + net_.actuators.size(); }
+    void find_warm();
+    [[nodiscard]] static double lag_of(const Warm& w, double gamma_h) { return gamma_h / (1.0 + gamma_h / w.time_constant); }
+    [[nodiscard]] double guess_of(const Node&) const;
     void fill_nodes(const Eigen::VectorXd& z);
     void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
+    void see_ends();
     void find_flows(bool choose);
     void choose_donors();
     [[nodiscard]] bool ends_alike(const Edge&) const;
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
-    void flow_through(Edge&, double up, double down);
-    [[nodiscard]] double driving(Edge&, double up, double down, double& opened) const;
+    void flow_through(Edge&);
+    [[nodiscard]] double driving(Edge&, double& opened) const;
     [[nodiscard]] DropLaw resistance_of(const Edge&, double gas_share_in_hole) const;
     void split_phases(Edge&);
     [[nodiscard]] double end_pressure(const EdgeEnd&) const;

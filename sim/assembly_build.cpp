@@ -4,6 +4,7 @@
 
 #include "models/annular_gap.hpp"
 #include "models/drawdown.hpp"
+#include "models/gas.hpp"
 #include "models/long_bubble.hpp"
 #include "sim/assembly.hpp"
 
@@ -59,7 +60,6 @@ void Assembly::build(const State& s, const Layout& layout) {
 }
 
 void Assembly::add_nodes(const State& s) {
-    const double rho_g = layout_->liquid.density * standard_gravity;
     for (std::size_t v = 0; v < net_.volumes.size(); ++v) {
         Node n;
         n.site = Site::volume;
@@ -84,7 +84,6 @@ void Assembly::add_nodes(const State& s) {
             n.cell = c;
             n.per_liquid = l.per_liquid;
             n.per_gas = l.per_gas;
-            double height = 0.0;
             n.walls = l.lumps[static_cast<std::size_t>(cells[c].begin)].walls;
             n.walls.compliance = n.walls.settling_volume = n.walls.take_up_volume = 0.0;
             for (int b = cells[c].begin; b < cells[c].end; ++b) {
@@ -93,18 +92,18 @@ void Assembly::add_nodes(const State& s) {
                 n.walls.compliance += lump.walls.compliance;
                 n.walls.settling_volume += lump.walls.settling_volume;
                 n.walls.take_up_volume += lump.walls.take_up_volume;
-                height += 0.5 * (lump.from_height + lump.to_height) * lump.volume;
             }
-            height /= n.content;
             n.capacity = n.content;
-            n.half_rise_from = rho_g * (l.lumps[static_cast<std::size_t>(cells[c].begin)].from_height - height);
-            n.half_rise_to = rho_g * (l.lumps[static_cast<std::size_t>(cells[c].end - 1)].to_height - height);
             nodes_.push_back(n);
         }
     };
     for (std::size_t l = 0; l < net_.lines.size(); ++l) add_cells(Site::cell, l, s.lines[l], layout_->lines[l]);
     if (s.hose && s.screw_turns[s.hose->screw.index] > 0.0)
         add_cells(Site::hose_cell, s.hose->screw.index, s.hose->cells, layout_->hoses[s.hose->screw.index]);
+}
+
+const LineLayout& Assembly::line_of(const Node& n) const {
+    return n.site == Site::hose_cell ? layout_->hoses[n.line] : layout_->lines[n.line];
 }
 
 EdgeEnd Assembly::volume_end(const PortRef& ref) const {
@@ -339,6 +338,7 @@ void Assembly::refresh(const State& s) {
         } else {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
             n.start = {c.liquid, c.gas, 0.0};
+            n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity);
             n.play_memory = c.play_memory;
             n.guess = c.pressure;
         }
@@ -358,9 +358,21 @@ void Assembly::refresh(const State& s) {
     hose_gauge_ = s.hose_gauge;
     reservoir_liquid_.clear();
     for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);
+    find_warm();
     find_contents_at_ends(s);
     mark_plugs(s);
     at_start_ = true;
+}
+
+void Assembly::find_warm() {
+    warm_.clear();
+    if (settings_.gas_law != Settings::GasLaw::by_size) return;
+    for (std::size_t i = 0; i < net_.volumes.size(); ++i) {
+        const Node& n = nodes_[i];
+        if (n.start.theta <= 0.0 || n.start.gas <= 0.0) continue;
+        const double volume = gas_volume_at(n.start.gas, n.start.theta, n.guess);
+        warm_.push_back({i, thermal_time_constant_sphere(std::max(volume, 1e-9), n.guess), 0.0, 0.0, 0.0});
+    }
 }
 
 void Assembly::find_contents_at_ends(const State& s) {
@@ -401,7 +413,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas), down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
     const Node& n = nodes_[up_cell ? e.up.index : e.down.index];
     const std::vector<Cell>& cells = n.site == Site::hose_cell ? s.hose->cells : s.lines[n.line];
-    const LineLayout& l = n.site == Site::hose_cell ? layout_->hoses[n.line] : layout_->lines[n.line];
+    const LineLayout& l = line_of(n);
     if (up_cell && down_cell && (up_gas || down_gas)) {
         const auto has_liquid = [](const Cell& c) { return c.liquid > trace_amount; };
         const auto middle = cells.begin() + static_cast<std::ptrdiff_t>(n.cell) + 1;
@@ -410,8 +422,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
         e.ahead_to_up = down_gas && both;
     }
     if (l.rise_speed <= 0.0 || e.up.site == Site::junction || e.down.site == Site::junction) return;
-    const Lump& lump = l.lumps[static_cast<std::size_t>(cells[n.cell].begin)];
-    const double slope = std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
+    const double slope = slope_of(l.lumps[static_cast<std::size_t>(up_cell ? cells[n.cell].end - 1 : cells[n.cell].begin)]);
     if (slope == 0.0) return;
     const EdgeEnd &low = slope > 0.0 ? e.up : e.down, &high = slope > 0.0 ? e.down : e.up;
     const auto gas_at = [&](const EdgeEnd& end) {
@@ -455,10 +466,9 @@ void Assembly::weigh_outlets() {
             const bool leaves_down = e.up.site == Site::junction && e.up.index == j;
             const EdgeEnd& other = leaves_down ? e.down : e.up;
             if (other.site != Site::cell) continue;
-            const Node& n = nodes_[other.index];
-            const double rise = -(leaves_down ? n.half_rise_from : n.half_rise_to) / (layout_->liquid.density * standard_gravity);
-            const double length = 0.5 * n.content / layout_->lines[n.line].area;
-            e.gas_weight = std::pow(net_.conditions.separation, std::clamp(rise / length, -1.0, 1.0));
+            const std::vector<Lump>& lumps = layout_->lines[nodes_[other.index].line].lumps;
+            const double rise = other.side == Side::from ? slope_of(lumps.front()) : -slope_of(lumps.back());
+            e.gas_weight = std::pow(net_.conditions.separation, rise);
         }
 }
 

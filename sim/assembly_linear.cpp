@@ -57,7 +57,10 @@ std::ptrdiff_t Assembly::unknown_of(const EdgeEnd& end) const {
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     evaluate(z, f, true);
-    for (Node& n : nodes_) n.base = n.pressure;
+    for (Node& n : nodes_) {
+        n.base = n.pressure;
+        n.at_base = n.now;
+    }
     if (at_start_) {
         base_points_ = points_;
         for (Node& n : nodes_) n.guess = n.pressure.p;
@@ -82,6 +85,10 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         s.weight = e.weight;
         s.forward = e.from_up;
     }
+    for (Warm& w : warm_) {
+        const Node& n = nodes_[w.node];
+        w.per_theta = n.base.gas_volume / (n.now.theta * n.base.softness);
+    }
     coupled_.clear();
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) coupled_.push_back(coupled(k));
 }
@@ -99,6 +106,7 @@ void Assembly::prepare(double gamma_h) {
                 else matrix_.add(static_cast<std::size_t>(actuator_link_[k]), chamber_node_[k][j], value);
             }
     }
+    for (const Warm& w : warm_) matrix_.add_diagonal(w.node, -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
     const auto nodes = static_cast<std::ptrdiff_t>(nodes_.size());
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Slopes& s = slopes_[e];
@@ -144,6 +152,7 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
         const double rod = gamma_h * r[at(2 * m + a)] / (1.0 - gamma_h * coupled_[a].rod_self);
         for (std::size_t j = 0; j < coupled_[a].n; ++j) unknown_[at(chamber_node_[a][j])] += coupled_[a].per_rod[j] * rod;
     }
+    for (std::size_t w = 0; w < warm_.size(); ++w) unknown_[at(warm_[w].node)] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
     matrix_.solve(unknown_);
     k.resize(at(size()));
     for (std::size_t e = 0; e < m; ++e) {
@@ -157,6 +166,10 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
         double gain = 0.0;
         for (std::size_t j = 0; j < coupled_[a].n; ++j) gain += coupled_[a].rod_gain[j] * unknown_[at(chamber_node_[a][j])];
         k[at(2 * m + a)] = gamma_h * (gain + r[at(2 * m + a)]) / (1.0 - gamma_h * coupled_[a].rod_self);
+    }
+    for (std::size_t i = 0; i < warm_.size(); ++i) {
+        const Warm& w = warm_[i];
+        k[at(first_warm() + i)] = lag_of(w, gamma_h) * (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown_[at(w.node)]);
     }
     balance_junctions(k);
 }
@@ -202,6 +215,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     pressure_error_.resize(nodes_.size());
     for (std::size_t i = 0; i < nodes_.size(); ++i)
         pressure_error_[i] = nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
+    for (std::size_t w = 0; w < warm_.size(); ++w) pressure_error_[warm_[w].node] += warm_[w].per_theta * e[at(first_warm() + w)];
     for (std::size_t k = 0; k < coupled_.size(); ++k) {  // a piston that slides shares an error between its chambers
         const Coupled& c = coupled_[k];
         if (c.n < 2) continue;

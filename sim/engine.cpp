@@ -14,6 +14,12 @@ constexpr double overdraw_share = 1e-3;       // of a parcel at an end that a st
 constexpr double overdraw_of_more = 5e-2;      // and of one behind which the lump holds more of the phase
 constexpr double landing_overshoot = 2e-4;    // share by which a step that lands on a parcel's end is longer
 constexpr double landing_margin = 1e-9;       // a step that lands on a parcel's end overshoots by this [s]
+constexpr double share_of_last_gas = 0.7;     // of the last gas in a cell that one step may take,
+constexpr double last_gas = 1e-10;            // down to this [m^3]
+constexpr double before_mark = 0.998;         // of the time to a port's cut-off or a stop that a step may take
+constexpr double mark_reached = 2e-4;         // before a mark: a step lands on a stop, and a cut-off is located [s]
+constexpr double past_stop = 1.001;           // of the time to a stop, so that the piston stands there
+constexpr double stop_reached = 1e-8;         // [s]
 constexpr double port_resolution = 1e-7;      // at which a port's cut-off is located [m]
 constexpr double rod_resolution = 1e-9;       // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;        // of the force limit
@@ -30,7 +36,7 @@ bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::
 }  // namespace
 
 Engine::Engine(const Network& net, const Settings& settings, const Circuits& circuits)
-    : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()) {}
+    : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()), line_moved_(net.lines.size()) {}
 
 const Layout& Engine::layout(const State& s) {
     const Attitude wanted{s.pitch, s.roll, s.volume_roll, s.volume_lift};
@@ -59,30 +65,10 @@ std::vector<int> Engine::structure_of(const State& s) const {
     return out;
 }
 
-EndGas Engine::gas_at_ends(const State& s, std::size_t line) const {
-    const auto gassy = [&](const End& end) {
-        if (const auto* p = std::get_if<PortRef>(&end)) {
-            const VolumeState& v = s.volumes[p->volume.index];
-            if (v.gas <= 0.0) return false;
-            const VolumeLayout& l = layout_->volumes[p->volume.index];
-            const double pocket = gas_volume_at(v.gas, v.theta, v.pressure);
-            return l.profile.interface_height(pocket) - l.ports[p->port].top_in_cavity < 10e-3;
-        }
-        if (const auto* j = std::get_if<JunctionId>(&end)) {
-            for (std::size_t other = 0; other < net_.lines.size(); ++other) {
-                const auto here = [&](const End& e) { return std::holds_alternative<JunctionId>(e) && std::get<JunctionId>(e) == *j; };
-                if (here(net_.lines[other].from) && s.lines[other].front().gas > 0.0) return true;
-                if (here(net_.lines[other].to) && s.lines[other].back().gas > 0.0) return true;
-            }
-        }
-        return false;
-    };
-    return {gassy(net_.lines[line].from), gassy(net_.lines[line].to)};
-}
-
 void Engine::match_structure(State& s) {
     layout(s);
-    for (std::size_t l = 0; l < net_.lines.size(); ++l) regroup(s.lines[l], layout_->lines[l], gas_at_ends(s, l), settings_);
+    for (std::size_t l = 0; l < net_.lines.size(); ++l) regroup(s.lines[l], layout_->lines[l], settings_);
+    if (s.hose) regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_);
     if (std::vector<int> now = structure_of(s); now != structure_) {
         structure_ = std::move(now);
         assembly_.build(s, *layout_);
@@ -91,11 +77,6 @@ void Engine::match_structure(State& s) {
         assembly_.refresh(s);
     }
     z_.setZero(at(assembly_.size()));
-}
-
-double Engine::run_ahead_of(const LineLayout& line, double flow) const {
-    const double ca = layout_->liquid.dynamic_viscosity * std::abs(flow) / (line.area * layout_->liquid.surface_tension);
-    return run_ahead(ca, net_.conditions.run_ahead_scale) - 1.0;
 }
 
 double Engine::time_to_next_parcel(const State& s) const {
@@ -109,10 +90,8 @@ double Engine::time_to_next_parcel(const State& s) const {
     for (std::size_t i = 0; i < nodes.size(); ++i) {
         const Node& n = nodes[i];
         if (n.site == Site::volume || n.start.gas <= 0.0) continue;
-        const LineLayout& line = n.site == Site::cell ? layout_->lines[n.line] : layout_->hoses[n.line];
-        const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
         for (const Side side : {Side::from, Side::to}) {
-            const double t = time_to_use_up(train, side, leaving_[i][side == Side::to], leaving_[i][side != Side::to], line);
+            const double t = time_to_use_up(s, n, side, leaving_[i][side == Side::to], leaving_[i][side != Side::to]);
             shortest = std::min(shortest, t);
         }
     }
@@ -120,26 +99,57 @@ double Engine::time_to_next_parcel(const State& s) const {
 }
 
 /// Time until the parcel at one end is used up by what leaves there, what leaves at the other end past
-/// it, and what runs behind the gas next to it.
-double Engine::time_to_use_up(const Train& train, Side side, const Parcel& here, const Parcel& there, const LineLayout& line) const {
+/// it, and what runs behind the gas next to it; of the last gas of a cell, whose compliance goes with it,
+/// until a share is.
+double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Parcel& here, const Parcel& there) const {
+    const Cell& cell = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
+    const Train& train = cell.train;
     if (train.empty()) return 1e300;
     const auto& parcels = train.parcels();
     const Parcel p = train.next_out(side, settings_.end_window);
-    double liquid_rest = 0.0, gas_rest = 0.0;
-    for (const Parcel& other : parcels) {
-        liquid_rest += other.liquid;
-        gas_rest += other.gas;
-    }
-    const bool only_liquid = liquid_rest <= p.liquid, only_gas = gas_rest <= p.gas;
+    const bool only_liquid = cell.liquid <= p.liquid, only_gas = cell.gas <= p.gas;
     double liquid = std::max(here.liquid, 0.0) + (only_liquid ? std::max(there.liquid, 0.0) : 0.0);
     const double gas = std::max(here.gas, 0.0) + (only_gas ? std::max(there.gas, 0.0) : 0.0);
-    if (train.size() > 2 && p.gas == 0.0 && here.liquid > 0.0) {
-        const Parcel& next = side == Side::from ? parcels[1] : parcels[parcels.size() - 2];
-        if (next.liquid == 0.0) liquid += here.liquid * run_ahead_of(line, here.liquid);
+    if (train.size() > 2 && p.gas == 0.0) {
+        const std::size_t n_parcels = parcels.size();
+        const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2], &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
+        const double flow = side == Side::to ? here.liquid : -here.liquid;
+        const double ahead = advance_of(n, cell, flow);
+        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid) liquid += std::max(side == Side::to ? ahead : -ahead, 0.0);
     }
     double shortest = 1e300;
     if (train.size() > 1 && p.liquid > trace_amount && liquid > 0.0) shortest = p.liquid / liquid;
-    if (p.gas > trace_amount && gas > 0.0) shortest = std::min(shortest, p.gas / gas);
+    if (p.gas > trace_amount && gas > 0.0) shortest = std::min(shortest, (only_gas && p.gas > last_gas ? share_of_last_gas : 1.0) * p.gas / gas);
+    return shortest;
+}
+
+/// Rate at which the gas of a cell passes through its liquid towards `to` [m^3/s] when this flow passes.
+double Engine::advance_of(const Node& n, const Cell& cell, double flow) const {
+    const LineLayout& line = assembly_.line_of(n);
+    const double ca = layout_->liquid.dynamic_viscosity * std::abs(flow) / (line.area * layout_->liquid.surface_tension);
+    const double ahead = run_ahead(ca, net_.conditions.run_ahead_scale) - 1.0;
+    if (line.rise_speed <= 0.0) return ahead * flow;
+    const double slope = slope_of(lump_along(line, cell.begin, cell.end, n.columns.middle));
+    return ahead * flow + std::copysign(line.area * line.rise_speed * inclination_factor(std::abs(slope)), slope);
+}
+
+double Engine::time_to_next_mark() const {
+    double shortest = 1e300;
+    for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
+        const Actuator& a = net_.actuators[k];
+        const Linkage link = linkage_of(a);
+        const ActuatorPoint& point = assembly_.actuator_before(k);
+        for (std::size_t j = 0; j < a.pistons.size(); ++j) {
+            const double speed = link.e[j] * assembly_.rod_speed(k) + link.f[j] * inner_speed_[k];
+            const auto see = [&](double mark, bool stop) {
+                const double time = (mark - point.d[j]) / speed;
+                if (time > mark_reached) shortest = std::min(shortest, before_mark * time);
+                else if (stop && time > stop_reached) shortest = std::min(shortest, past_stop * time);
+            };
+            if (!a.pistons[j].blind) see(a.pistons[j].cut_off, false);
+            if (a.pistons.size() > 1) see(speed > 0.0 ? a.pistons[j].stroke : 0.0, true);
+        }
+    }
     return shortest;
 }
 
@@ -193,7 +203,7 @@ std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) {
 RunStatus Engine::step(State& s, double longest, double& taken) {
     stepper_.begin(assembly_, z_);
     const double land = time_to_next_parcel(s);
-    double dt = std::min({s.step, longest, land});
+    double dt = std::min({s.step, longest, land, time_to_next_mark()});
     bool cut = dt < s.step;
     int turns = 0;
     for (int tries = 0; tries < 200; ++tries) {
@@ -253,6 +263,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     if (until.actuator) assembly_.drive(*until.actuator, until.drive);
     layout(s);
     structure_.clear();
+    inner_speed_.assign(net_.actuators.size(), 0.0);
     s.step = std::min(s.step, first_step);
     double left = until.duration;
     while (left > 1e-12 * std::max(1.0, end)) {

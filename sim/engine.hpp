@@ -56,15 +56,19 @@ class Engine {
     std::vector<int> structure_;
     Eigen::VectorXd z_;
     std::vector<double> line_flow_, line_gas_;   // liquid and gas through each line since its streams moved
+    std::vector<double> line_moved_;             // contents through each line in this step [m^3]
     mutable std::vector<std::array<Parcel, 2>> leaving_;  // rates out of each cell at its two ends [m^3/s]
+    std::vector<double> inner_speed_;            // du/dt of each actuator in the last step [m/s]
     Work work_;
 
     void match_structure(State&);
     [[nodiscard]] std::vector<int> structure_of(const State&) const;
-    [[nodiscard]] EndGas gas_at_ends(const State&, std::size_t line) const;
     /// Longest step that uses up no parcel at an end.
     [[nodiscard]] double time_to_next_parcel(const State&) const;
-    [[nodiscard]] double time_to_use_up(const Train&, Side, const Parcel& here, const Parcel& there, const LineLayout&) const;
+    [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here, const Parcel& there) const;
+    [[nodiscard]] double advance_of(const Node&, const Cell&, double flow) const;
+    /// Time until a piston is just before its port's cut-off or the end of its travel, by present speeds.
+    [[nodiscard]] double time_to_next_mark() const;
     /// Share of the step at which an amount was overdrawn; 1 when none was.
     [[nodiscard]] double overdrawn(const State&) const;
     /// Negative, zero or positive distance of every open or shut port from its cut-off.
@@ -81,7 +85,6 @@ class Engine {
     void transport(State&, bool flush);
     [[nodiscard]] double fresh_into(const State&, const End&) const;
     [[nodiscard]] double fresh_leaving(const State&, std::size_t volume) const;
-    [[nodiscard]] double run_ahead_of(const LineLayout&, double flow) const;
 };
 
 }  // namespace clearstroke

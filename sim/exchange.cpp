@@ -158,12 +158,8 @@ void Engine::move_contents(State& s, double dt) {
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
         if (c.gas <= 0.0 || c.train.size() < 3) continue;
-        const LineLayout& line = n.site == Site::cell ? layout_->lines[n.line] : layout_->hoses[n.line];
         const double passed = weight[i] > 0.0 ? through[i] / weight[i] : 0.0;
-        const Lump& lump = line.lumps[static_cast<std::size_t>(c.begin)];
-        const double slope = std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
-        const double rise = std::copysign(line.area * line.rise_speed * inclination_factor(std::abs(slope)), slope) * dt;
-        c.train.let_gas_advance(run_ahead_of(line, passed / dt) * passed + rise);
+        c.train.let_gas_advance(advance_of(n, c, passed / dt) * dt);
     }
 }
 
@@ -190,7 +186,7 @@ void Engine::settle_cells(State& s) {
     for (const Node& n : nodes) {
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
-        c.train.tidy(most, smallest_parcel, 2.0 * settings_.end_window);
+        c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel, 2.0 * settings_.end_window);
         c.train.match(c.liquid, c.gas);
         c.liquid = c.train.total().liquid;
         c.gas = c.train.total().gas;
@@ -259,13 +255,13 @@ void Engine::relax(State& s, double dt) {
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const ActuatorPoint& p = assembly_.actuator(k);
         s.actuators[k].x = assembly_.rod(k) + z_[at(2 * assembly_.edges().size() + k)];
+        inner_speed_[k] = (p.u - s.actuators[k].u) / dt;
         s.actuators[k].u = p.u;
         s.actuators[k].slid = p.slides;
         s.actuators[k].carried = p.slides ? 0.0 : p.u_x;
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
             s.actuators[k].port_open[j] = !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
     }
-    const double kappa = (air_heat_ratio - 1.0) / air_heat_ratio;
     for (const Node& n : assembly_.nodes()) {
         const double gauge = n.pressure.p - layout_->medium.ambient;
         double& memory = n.site == Site::volume ? s.volumes[n.volume].play_memory : cell_of(s, n).play_memory;
@@ -279,13 +275,10 @@ void Engine::relax(State& s, double dt) {
             v.theta = 0.0;
             continue;
         }
-        const double at_wall = std::pow(n.pressure.p / standard_atmosphere, -kappa);  // theta of gas at the wall's temperature
-        if (v.theta == 0.0) v.theta = at_wall;
+        const double at_wall = theta_at_wall(n.pressure.p);
+        v.theta = v.theta == 0.0 ? at_wall : n.now.theta;
         const double inflow = std::max(v.gas - n.start.gas, 0.0);
         v.theta += (at_wall - v.theta) * inflow / v.gas;
-        if (settings_.gas_law == Settings::GasLaw::adiabatic) continue;
-        const double time_constant = thermal_time_constant_sphere(std::max(n.pressure.gas_volume, 1e-9), n.pressure.p);
-        v.theta = at_wall + (v.theta - at_wall) * std::exp(-dt / time_constant);
     }
 }
 
@@ -324,14 +317,14 @@ void Engine::transport(State& s, bool flush) {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
     std::vector<double>& pending = line_flow_;
+    std::ranges::fill(line_moved_, 0.0);
     if (!flush)
         for (std::size_t e = 0; e < m; ++e) {
             const Edge& edge = edges[e];
             const double liquid = z_[at(e)];
-            if (edge.kind == Edge::Kind::line && edge.up.site != Site::hose_cell) {
-                const bool inner = is_cell(edge.up) && is_cell(edge.down);
-                if (inner) line_gas_[edge.line] += std::abs(z_[at(m + e)]);
-                else pending[edge.line] += 0.5 * liquid;
+            if (edge.kind == Edge::Kind::line && edge.up.site != Site::hose_cell && !(is_cell(edge.up) && is_cell(edge.down))) {
+                pending[edge.line] += 0.5 * liquid;
+                line_moved_[edge.line] += 0.5 * (liquid + z_[at(m + e)]);
             }
             // Volumes take in what their neighbours give.
             for (const auto& [end, sign] : {std::pair{&edge.up, -1.0}, std::pair{&edge.down, 1.0}}) {
@@ -361,6 +354,7 @@ void Engine::transport(State& s, bool flush) {
             s.streams[l].move(pending[l], fresh_into(s, source));
             pending[l] = 0.0;
         }
+        for (const Cell& c : s.lines[l]) line_gas_[l] += std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
         if (line_gas_[l] > remix_share * volume) {
             s.streams[l].remix();
             line_gas_[l] = 0.0;

@@ -1,34 +1,85 @@
 #include "sim/grouping.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
 #include "models/closure.hpp"
+#include "sim/columns.hpp"
 
 namespace clearstroke {
 namespace {
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
-/// Ends of the wanted cells, as lump numbers.
-std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& line, EndGas ends, const Settings& settings) {
-    const std::size_t n = line.lumps.size();
-    std::vector<char> gas(n + 2, 0);  // padded by both ends
-    gas.front() = ends.from;
-    gas.back() = ends.to;
-    for (const Cell& c : cells)
-        for (int b = c.begin; b < c.end; ++b) gas[index(b) + 1] = c.gas > 0.0;
-    std::vector<int> out;
-    for (std::size_t b = 0; b < n; ++b) {
-        const auto alone = [&](std::size_t i) { return line.elastic || !settings.contract || gas[i] || gas[i + 1] || gas[i + 2]; };
-        if (b + 1 == n || static_cast<int>(b) + 1 == line.valve_lump || alone(b) || alone(b + 1)) out.push_back(static_cast<int>(b) + 1);
+constexpr double border_margin = 0.1;  // of a lump: liquid that a new border needs on both sides
+
+/// Contents of a line as stretches of one kind, by line volume behind `from` [m^3].
+struct Stretch {
+    ParcelKind kind{};
+    double begin{}, end{};
+};
+
+std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
+    std::vector<Stretch> out;
+    double begin = 0.0;
+    for (const Cell& c : cells) {
+        const double content = volume_between(line, c.begin, c.end), per_free_air = standard_atmosphere / c.pressure;
+        const double scale = content / (c.liquid + c.gas * per_free_air);
+        double at = begin;
+        for (const Parcel& p : c.train.parcels()) {
+            const double end = at + (p.liquid + p.gas * per_free_air) * scale;
+            if (!out.empty() && out.back().kind == kind_of(p)) out.back().end = end;
+            else out.push_back({kind_of(p), at, end});
+            at = end;
+        }
+        begin += content;
     }
     return out;
 }
 
-double volume_of(const LineLayout& line, int begin, int end) {
-    double sum = 0.0;
-    for (int b = begin; b < end; ++b) sum += line.lumps[index(b)].volume;
-    return sum;
+/// Ends of the lumps of a line [m^3].
+std::vector<double> borders_of(const LineLayout& line) {
+    std::vector<double> out;
+    for (const Lump& l : line.lumps) out.push_back((out.empty() ? 0.0 : out.back()) + l.volume);
+    return out;
+}
+
+/// The border inside a stretch that a cell ends at already, else the one nearest to its middle.
+std::optional<std::size_t> border_in(const Stretch& s, const std::vector<double>& borders, const std::vector<char>& present, double margin) {
+    std::optional<std::size_t> best;
+    for (std::size_t b = 0; b + 1 < borders.size(); ++b) {
+        if (present[b] && borders[b] > s.begin && borders[b] < s.end) return b;
+        if (borders[b] < s.begin + margin || borders[b] > s.end - margin) continue;
+        const double middle = 0.5 * (s.begin + s.end);
+        if (!best || std::abs(borders[b] - middle) < std::abs(borders[*best] - middle)) best = b;
+    }
+    return best;
+}
+
+/// Ends of the wanted cells, as lump numbers.
+std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
+    const std::size_t n = line.lumps.size();
+    std::vector<char> wanted(n, !settings.contract), present(n, 0);
+    wanted.back() = 1;
+    if (line.valve_lump > 0) wanted[index(line.valve_lump) - 1] = 1;
+    for (const Cell& c : cells) present[index(c.end) - 1] = 1;
+    const std::vector<double> borders = borders_of(line);
+    const std::vector<Stretch> stretches = stretches_of(cells, line);
+    const double margin = border_margin * line.volume / static_cast<double>(n);
+    for (std::size_t i = 0; i < stretches.size(); ++i) {
+        const Stretch& s = stretches[i];
+        if (s.kind == ParcelKind::bubbly) {
+            for (std::size_t b = 0; b < n; ++b)
+                if (borders[b] > s.begin + (present[b] ? 0.0 : margin) && borders[b] < s.end - (present[b] ? 0.0 : margin)) wanted[b] = 1;
+        } else if (s.kind == ParcelKind::liquid && i > 0 && i + 1 < stretches.size()) {
+            if (const auto b = border_in(s, borders, present, margin)) wanted[*b] = 1;
+        }
+    }
+    std::vector<int> out;
+    for (std::size_t b = 0; b < n; ++b)
+        if (wanted[b]) out.push_back(static_cast<int>(b) + 1);
+    return out;
 }
 
 Cell join(const Cell& a, const Cell& b, double volume_a, double volume_b) {
@@ -44,7 +95,7 @@ Cell join(const Cell& a, const Cell& b, double volume_a, double volume_b) {
 
 /// Cuts the first lumps up to `at` off a cell; both parts keep its pressure.
 Cell cut(Cell& rest, const LineLayout& line, int at) {
-    const double part = volume_of(line, rest.begin, at), whole = volume_of(line, rest.begin, rest.end);
+    const double part = volume_between(line, rest.begin, at), whole = volume_between(line, rest.begin, rest.end);
     Cell front = rest;
     front.end = at;
     rest.begin = at;
@@ -61,8 +112,8 @@ Cell cut(Cell& rest, const LineLayout& line, int at) {
 
 }  // namespace
 
-bool regroup(std::vector<Cell>& cells, const LineLayout& line, EndGas ends, const Settings& settings) {
-    const std::vector<int> wanted = wanted_ends(cells, line, ends, settings);
+bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
+    const std::vector<int> wanted = wanted_ends(cells, line, settings);
     if (wanted.size() == cells.size() &&
         std::equal(cells.begin(), cells.end(), wanted.begin(), [](const Cell& c, int end) { return c.end == end; }))
         return false;
@@ -80,7 +131,7 @@ bool regroup(std::vector<Cell>& cells, const LineLayout& line, EndGas ends, cons
         bool first = true;
         for (const Cell& p : pieces) {
             if (p.begin < begin || p.end > end) continue;
-            cell = first ? p : join(cell, p, volume_of(line, cell.begin, cell.end), volume_of(line, p.begin, p.end));
+            cell = first ? p : join(cell, p, volume_between(line, cell.begin, cell.end), volume_between(line, p.begin, p.end));
             first = false;
         }
         out.push_back(std::move(cell));

@@ -1,9 +1,11 @@
 #pragma once
-/// Which lumps of a line stand for themselves and which liquid-full ones are condensed into one cell.
+/// Into which cells a line is divided: one for each stretch of gas in it.
 ///
-/// A lump that holds gas, or has a neighbour that does, stands alone; runs of the others on a rigid
-/// line are one cell (static condensation: their compliances add, their resistances stay in series).
-/// Inventories are summed and handed back, so nothing is lost. Hoses are never condensed.
+/// A cell is one compliance between two liquid columns (columns.hpp). Stretches of gas that liquid parts
+/// are in cells of their own, divided at a border of lumps inside that liquid; where it holds no border,
+/// and for bubbles in one lump, they share a cell. Bubbly liquid is divided at every border in it. A line
+/// without gas is one cell. A border stays where it is while liquid stands on both of its sides.
+/// Inventories are summed and handed back, so nothing is lost.
 #include <vector>
 
 #include "sim/layout.hpp"
@@ -11,13 +13,8 @@
 
 namespace clearstroke {
 
-/// Gas stands at (or is about to enter by) an end of the line.
-struct EndGas {
-    bool from{}, to{};
-};
-
 /// Brings the cells of one line to the division that its contents ask for; true when it changed.
-bool regroup(std::vector<Cell>& cells, const LineLayout&, EndGas, const Settings&);
+bool regroup(std::vector<Cell>& cells, const LineLayout&, const Settings&);
 
 /// One cell per lump, filled with `train` stretches: gas where `gas` says, at pressure of its height.
 [[nodiscard]] std::vector<Cell> fill_line(const LineLayout&, const std::vector<GasStretch>& gas, const Medium&,

@@ -114,7 +114,7 @@ class CornerStep {
 };
 
 /// Odeint's controlled stepper: Rodas3 where the laws are smooth, CornerStep after a rejection.
-/// Proportional control, growth at most 2.5, safety 0.9.
+/// Proportional control, growth at most 4, safety 0.9.
 class ControlledRodas3 {
   public:
     /// Corner steps are at most `longest_corner` [s].
@@ -164,7 +164,7 @@ class ControlledRodas3 {
         slopes_known_ = true;
         at_corner_ = false;
         const double norm = system.error(error_, next_);
-        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? 2.5 : 0.2;
+        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? most_growth : 0.2;
         if (!(norm <= 1.0)) {
             // Far off, or off again, means a corner, and then not the step but its method changes.
             if (off_once_) {
@@ -180,7 +180,7 @@ class ControlledRodas3 {
             return boost::numeric::odeint::fail;
         }
         accept(z, t, dt);
-        dt *= std::clamp(factor, 0.2, 2.5);
+        dt *= std::clamp(factor, 0.2, most_growth);
         return boost::numeric::odeint::success;
     }
 
@@ -190,17 +190,18 @@ class ControlledRodas3 {
         at_corner_ = true;
         const bool settled = corner_.do_step(system, z, next_, dt, error_);
         const double norm = settled ? system.error(error_, next_) : 1e300;
-        const double factor = norm > 0.0 ? 0.9 / std::sqrt(norm) : 2.5;
+        const double factor = norm > 0.0 ? 0.9 / std::sqrt(norm) : most_growth;
         if (!(norm <= settled_norm)) {
             dt *= std::clamp(factor, 0.2, 0.7);
             return boost::numeric::odeint::fail;
         }
         accept(z, t, dt);
-        dt *= std::clamp(2.0 * factor, 0.5, 2.5);
+        dt *= std::clamp(2.0 * factor, 0.5, most_growth);
         return boost::numeric::odeint::success;
     }
 
-    static constexpr double corner_norm = 4.0;    // of a smooth step: above, a law turned inside it
+    static constexpr double most_growth = 4.0;
+    static constexpr double corner_norm = 100.0;    // of a smooth step: above, a law turned inside it
     static constexpr double settled_norm = 40.0;  // of a corner step, whose transient may be over before its end
     void accept(state_type& z, time_type& t, time_type dt) {
         t += dt;
