@@ -64,7 +64,7 @@ class Statics {
 
     /// Moves u from here to where G = target, or to `stop` when G has not reached it there.
     void slide(double target, const Bound& stop) {
-        constexpr double resolution = 1e-12;  // last change; the error left is its square over the stroke [m]
+        constexpr double resolution = 1e-9;  // last change; the error left is its square over the length of the chamber [m]
         double u = point_.u;
         double low = std::min(u, stop.at), high = std::max(u, stop.at);
         bool stop_tried = false;

@@ -48,17 +48,11 @@ std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
     return out;
 }
 
-ActuatorPoint Assembly::actuator_at(std::size_t k, const Eigen::VectorXd& z) {
-    fill_nodes(z);
-    return actuator_point(net_.actuators[k], linkages_[k], rod_start_[k] + z[at(2 * edges_.size() + k)], u_start_[k], chambers(k),
-                          layout_->medium);
-}
-
 /// Pressure that the slopes of the step's start foretell, to start from.
 double Assembly::guess_of(const Node& n) const {
     if (at_start_ || n.actuator >= 0) return n.guess;
     const double foretold = n.base.p + n.base.per_liquid * (n.now.liquid - n.at_base.liquid) + n.base.per_gas * (n.now.gas - n.at_base.gas);
-    return foretold > 0.25 * n.base.p && foretold < 4.0 * n.base.p ? foretold : n.base.p;
+    return foretold > 0.25 * n.guess && foretold < 4.0 * n.guess ? foretold : n.guess;
 }
 
 void Assembly::find_pressures(const Eigen::VectorXd& z) {

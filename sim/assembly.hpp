@@ -126,8 +126,6 @@ class Assembly {
     [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
-    /// Statics of one actuator at z.
-    [[nodiscard]] ActuatorPoint actuator_at(std::size_t k, const Eigen::VectorXd& z);
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const { return junction_edges_; }
     [[nodiscard]] long evaluations() const { return evaluations_; }
 
@@ -159,6 +157,8 @@ class Assembly {
         double per_theta{};        // dp/dtheta where slopes were taken [Pa]
     };
     std::vector<Warm> warm_;
+    bool gas_in_lines_{};          // in any cell, where the step began
+    bool may_rise_{};              // a line is wide enough for its gas to rise
     bool at_start_{true};          // no slopes taken since refresh
     long evaluations_{};
 

@@ -49,6 +49,8 @@ void Assembly::build(const State& s, const Layout& layout) {
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
     weigh_outlets();
+    const auto rises = [](const LineLayout& l) { return l.rise_speed > 0.0; };
+    may_rise_ = std::ranges::any_of(layout.lines, rises);
     plan_matrix();
     refresh(s);
     // Secants and reaches start from the flows that the new structure has.
@@ -328,6 +330,8 @@ void Assembly::plan_matrix() {
 }
 
 void Assembly::refresh(const State& s) {
+    const bool had_gas = gas_in_lines_;
+    gas_in_lines_ = false;
     for (Node& n : nodes_) {
         if (n.site == Site::volume) {
             const VolumeState& v = s.volumes[n.volume];
@@ -337,8 +341,11 @@ void Assembly::refresh(const State& s) {
             n.guess = v.pressure;
         } else {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
+            const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
             n.start = {c.liquid, c.gas, 0.0};
-            n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity);
+            if (full_as_before) n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
+            else n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity);
+            gas_in_lines_ = gas_in_lines_ || c.gas > 0.0;
             n.play_memory = c.play_memory;
             n.guess = c.pressure;
         }
@@ -356,11 +363,11 @@ void Assembly::refresh(const State& s) {
     }
     reservoir_gauge_ = s.reservoir_gauge;
     hose_gauge_ = s.hose_gauge;
-    reservoir_liquid_.clear();
-    for (const ReservoirState& r : s.reservoirs) reservoir_liquid_.push_back(r.liquid);
+    reservoir_liquid_.resize(s.reservoirs.size());
+    for (std::size_t r = 0; r < s.reservoirs.size(); ++r) reservoir_liquid_[r] = s.reservoirs[r].liquid;
     find_warm();
     find_contents_at_ends(s);
-    mark_plugs(s);
+    if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
     at_start_ = true;
 }
 

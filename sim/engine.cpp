@@ -47,8 +47,8 @@ const Layout& Engine::layout(const State& s) {
     return *layout_;
 }
 
-std::vector<int> Engine::structure_of(const State& s) const {
-    std::vector<int> out;
+void Engine::structure_of(const State& s, std::vector<int>& out) {
+    out.clear();
     const auto add_cells = [&](const std::vector<Cell>& cells) {
         for (const Cell& c : cells) out.push_back(c.end);
         out.push_back(-1);
@@ -62,15 +62,15 @@ std::vector<int> Engine::structure_of(const State& s) const {
     out.push_back(s.hose_submerged);
     out.push_back(s.hose_one_way);
     if (s.hose) add_cells(s.hose->cells);
-    return out;
 }
 
 void Engine::match_structure(State& s) {
     layout(s);
     for (std::size_t l = 0; l < net_.lines.size(); ++l) regroup(s.lines[l], layout_->lines[l], settings_);
     if (s.hose) regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_);
-    if (std::vector<int> now = structure_of(s); now != structure_) {
-        structure_ = std::move(now);
+    structure_of(s, structure_now_);
+    if (structure_now_ != structure_) {
+        structure_ = structure_now_;
         assembly_.build(s, *layout_);
         stepper_.reset();
     } else {
@@ -175,14 +175,14 @@ double Engine::overdrawn(const State& s) const {
     return share;
 }
 
-std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) {
+std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) const {
     std::optional<PortCrossing> first;
     double earliest = 2.0;
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const ActuatorPoint& before = assembly_.actuator_before(k);
         const bool still = z_[at(2 * assembly_.edges().size() + k)] == 0.0 && s.actuators[k].x == 0.0;
         if (still) continue;
-        const ActuatorPoint after = assembly_.actuator_at(k, z_);
+        const ActuatorPoint& after = assembly_.actuator(k);
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
             if (net_.actuators[k].pistons[j].blind) continue;
             const double cut_off = net_.actuators[k].pistons[j].cut_off;
@@ -228,6 +228,7 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
                 continue;
             }
         }
+        assembly_.find_pressures(z_);
         double share = overdrawn(s);
         if (tries < most_locations) {
             if (const auto c = port_crossed(s)) {

@@ -53,16 +53,17 @@ class Engine {
     std::optional<Layout> layout_;
     Assembly assembly_;
     ControlledRodas3 stepper_;
-    std::vector<int> structure_;
+    std::vector<int> structure_, structure_now_;
     Eigen::VectorXd z_;
     std::vector<double> line_flow_, line_gas_;   // liquid and gas through each line since its streams moved
     std::vector<double> line_moved_;             // contents through each line in this step [m^3]
     mutable std::vector<std::array<Parcel, 2>> leaving_;  // rates out of each cell at its two ends [m^3/s]
+    std::vector<double> has_, gives_, through_, ends_;  // per node, while contents are moved
     std::vector<double> inner_speed_;            // du/dt of each actuator in the last step [m/s]
     Work work_;
 
     void match_structure(State&);
-    [[nodiscard]] std::vector<int> structure_of(const State&) const;
+    static void structure_of(const State&, std::vector<int>& out);
     /// Longest step that uses up no parcel at an end.
     [[nodiscard]] double time_to_next_parcel(const State&) const;
     [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here, const Parcel& there) const;
@@ -73,10 +74,13 @@ class Engine {
     [[nodiscard]] double overdrawn(const State&) const;
     /// Negative, zero or positive distance of every open or shut port from its cut-off.
     struct PortCrossing { std::size_t actuator, piston; double before, after; };
-    [[nodiscard]] std::optional<PortCrossing> port_crossed(const State&);
+    [[nodiscard]] std::optional<PortCrossing> port_crossed(const State&) const;
     RunStatus step(State&, double longest, double& taken);
     void apply(State&, double dt, Meter*);
-    void limit_outflows(const State&);
+    /// True when an outflow was cut.
+    bool limit_outflows();
+    bool limit_outflows(std::size_t first_of_phase, double Filling::*phase);
+    void balance_junctions_after_limits(std::size_t first_of_phase);
     void move_contents(State&, double dt);
     void settle_cells(State&);
     void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);

@@ -24,42 +24,54 @@ Cell& cell_of(State& s, const Node& n) { return n.site == Site::cell ? s.lines[n
 }  // namespace
 
 /// No node gives more gas or liquid than it has and gets: the last trace of a phase is shared out.
-void Engine::limit_outflows(const State&) {
+bool Engine::limit_outflows() {
+    const bool liquid = limit_outflows(0, &Filling::liquid);
+    const bool gas = limit_outflows(assembly_.edges().size(), &Filling::gas);
+    return liquid || gas;
+}
+
+bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
-    const std::size_t m = edges.size();
     constexpr int most_passes = 16;  // a scaled outflow is another node's inflow
-    for (const std::size_t offset : {std::size_t{0}, m})
-      for (int pass = 0; pass < most_passes; ++pass) {
-        std::vector<double> has(nodes.size()), gives(nodes.size(), 0.0);
-        for (std::size_t i = 0; i < nodes.size(); ++i) has[i] = offset == 0 ? nodes[i].start.liquid : nodes[i].start.gas;
-        for (std::size_t e = 0; e < m; ++e) {
-            const double x = z_[at(offset + e)];
+    for (int pass = 0; pass < most_passes; ++pass) {
+        has_.resize(nodes.size());
+        gives_.assign(nodes.size(), 0.0);
+        for (std::size_t i = 0; i < nodes.size(); ++i) has_[i] = nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held : 0.0);
+        for (std::size_t e = 0; e < edges.size(); ++e) {
+            const double x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
             const EdgeEnd& to = x >= 0.0 ? edges[e].down : edges[e].up;
-            if (is_node(from)) gives[from.index] += std::abs(x);
-            if (is_node(to)) has[to.index] += std::abs(x);
+            if (is_node(from)) gives_[from.index] += std::abs(x);
+            if (is_node(to)) has_[to.index] += std::abs(x);
         }
         bool short_of = false;
-        for (std::size_t i = 0; i < nodes.size(); ++i) short_of = short_of || gives[i] > has[i] * (1.0 + rounding);
-        if (!short_of) break;
-        for (std::size_t e = 0; e < m; ++e) {
-            double& x = z_[at(offset + e)];
+        for (std::size_t i = 0; i < nodes.size(); ++i) short_of = short_of || gives_[i] > has_[i] * (1.0 + rounding);
+        if (!short_of) return pass > 0;
+        for (std::size_t e = 0; e < edges.size(); ++e) {
+            double& x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
-            if (is_node(from) && gives[from.index] > has[from.index] * (1.0 + rounding)) x *= std::max(has[from.index], 0.0) / gives[from.index];
+            if (is_node(from) && gives_[from.index] > has_[from.index] * (1.0 + rounding)) x *= std::max(has_[from.index], 0.0) / gives_[from.index];
         }
-        for (std::size_t j = 0; j < assembly_.junction_edges().size(); ++j) {
-            double net = 0.0, out = 0.0;
-            const auto into = [&](std::size_t e) { return edges[e].down.site == Site::junction && edges[e].down.index == j ? 1.0 : -1.0; };
-            for (const std::size_t e : assembly_.junction_edges()[j]) {
-                const double x = into(e) * z_[at(offset + e)];
-                net += x;
-                if (x < 0.0) out -= x;
-            }
-            if (out <= 0.0) continue;
-            for (const std::size_t e : assembly_.junction_edges()[j])
-                if (double& x = z_[at(offset + e)]; into(e) * x < 0.0) x += x * (net / out);
+        balance_junctions_after_limits(first);
+    }
+    return true;
+}
+
+/// What a junction gets less, it gives less.
+void Engine::balance_junctions_after_limits(std::size_t first) {
+    const auto& edges = assembly_.edges();
+    for (std::size_t j = 0; j < assembly_.junction_edges().size(); ++j) {
+        double net = 0.0, out = 0.0;
+        const auto into = [&](std::size_t e) { return edges[e].down.site == Site::junction && edges[e].down.index == j ? 1.0 : -1.0; };
+        for (const std::size_t e : assembly_.junction_edges()[j]) {
+            const double x = into(e) * z_[at(first + e)];
+            net += x;
+            if (x < 0.0) out -= x;
         }
+        if (out <= 0.0) continue;
+        for (const std::size_t e : assembly_.junction_edges()[j])
+            if (double& x = z_[at(first + e)]; into(e) * x < 0.0) x += x * (net / out);
     }
 }
 
@@ -145,20 +157,21 @@ void Engine::move_contents(State& s, double dt) {
             if (const double out = -sign * z_[at(m + e)]; out > 0.0) train.take_gas(end->side, out);
         }
     // Run-ahead and rise inside lumps.
-    std::vector<double> through(nodes.size(), 0.0), weight(nodes.size(), 0.0);
+    through_.assign(nodes.size(), 0.0);
+    ends_.assign(nodes.size(), 0.0);
     for (std::size_t e = 0; e < m; ++e)
         for (const EdgeEnd* end : {&edges[e].up, &edges[e].down}) {
             if (!is_cell(*end)) continue;
             const double per_free_air = standard_atmosphere / nodes[end->index].base.p;
-            through[end->index] += z_[at(e)] + z_[at(m + e)] * per_free_air;
-            weight[end->index] += 1.0;
+            through_[end->index] += z_[at(e)] + z_[at(m + e)] * per_free_air;
+            ends_[end->index] += 1.0;
         }
     for (std::size_t i = 0; i < nodes.size(); ++i) {
         const Node& n = nodes[i];
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
         if (c.gas <= 0.0 || c.train.size() < 3) continue;
-        const double passed = weight[i] > 0.0 ? through[i] / weight[i] : 0.0;
+        const double passed = ends_[i] > 0.0 ? through_[i] / ends_[i] : 0.0;
         c.train.let_gas_advance(advance_of(n, c, passed / dt) * dt);
     }
 }
@@ -186,7 +199,7 @@ void Engine::settle_cells(State& s) {
     for (const Node& n : nodes) {
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
-        c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel, 2.0 * settings_.end_window);
+        if (c.train.size() > 1) c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel, 2.0 * settings_.end_window);
         c.train.match(c.liquid, c.gas);
         c.liquid = c.train.total().liquid;
         c.gas = c.train.total().gas;
@@ -251,7 +264,6 @@ void Engine::keep_ledger(State& s, Meter* meter) {
 
 /// Pressures, play memories, floating parts and gas temperatures after a step.
 void Engine::relax(State& s, double dt) {
-    assembly_.find_pressures(z_);
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const ActuatorPoint& p = assembly_.actuator(k);
         s.actuators[k].x = assembly_.rod(k) + z_[at(2 * assembly_.edges().size() + k)];
@@ -283,7 +295,7 @@ void Engine::relax(State& s, double dt) {
 }
 
 void Engine::apply(State& s, double dt, Meter* meter) {
-    limit_outflows(s);
+    if (limit_outflows()) assembly_.find_pressures(z_);
     move_contents(s, dt);
     keep_ledger(s, meter);
     settle_cells(s);

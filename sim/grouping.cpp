@@ -82,6 +82,25 @@ std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& l
     return out;
 }
 
+/// Whether a line needs no other division, without looking at where its parcels stand.
+bool well_divided(const std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
+    if (!settings.contract) return cells.size() == line.lumps.size();
+    if (line.valve_lump > 0 || (cells.size() > 1 && cells.front().gas == 0.0)) return false;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const auto& parcels = cells[i].train.parcels();
+        int plugs = 0;
+        for (const Parcel& p : parcels) {
+            if (kind_of(p) == ParcelKind::bubbly) return false;
+            plugs += kind_of(p) == ParcelKind::gas;
+        }
+        if (cells.size() == 1) return plugs <= 1;
+        if (plugs != 1) return false;
+        if (i > 0 && kind_of(parcels.front()) != ParcelKind::liquid) return false;
+        if (i + 1 < cells.size() && kind_of(parcels.back()) != ParcelKind::liquid) return false;
+    }
+    return true;
+}
+
 Cell join(const Cell& a, const Cell& b, double volume_a, double volume_b) {
     Cell out = a;
     out.end = b.end;
@@ -113,6 +132,7 @@ Cell cut(Cell& rest, const LineLayout& line, int at) {
 }  // namespace
 
 bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
+    if (well_divided(cells, line, settings)) return false;
     const std::vector<int> wanted = wanted_ends(cells, line, settings);
     if (wanted.size() == cells.size() &&
         std::equal(cells.begin(), cells.end(), wanted.begin(), [](const Cell& c, int end) { return c.end == end; }))

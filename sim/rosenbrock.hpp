@@ -86,7 +86,7 @@ class CornerStep {
     /// False when the iteration did not settle.
     template <LinearlyImplicitSystem System>
     bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt, Eigen::VectorXd& error) {
-        constexpr int most_iterations = 20, undamped = 8;
+        constexpr int most_iterations = 12, undamped = 8;
         constexpr double settled = 0.02;  // of the tolerance, by the change before the last
         out = in;
         double before = 1e300;
