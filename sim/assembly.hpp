@@ -1,10 +1,10 @@
 #pragma once
 /// The equations of a circuit in one configuration: nodes with inventories, edges with flows.
 ///
-/// Node i (a volume or a lump of line) holds L_i and N_i and has the pressure of closure.hpp. Edge e
+/// Node i (a volume or a cell of line) holds L_i and N_i and has the pressure of closure.hpp. Edge e
 /// carries liquid l_e [m^3/s] and gas g_e [m^3/s free air], positive from `up` to `down`:
 ///     dL_i/dt = sum(in l_e) - sum(out l_e),   dN_i/dt = sum(in g_e) - sum(out g_e)                (N-1)
-///     q_e from  dp - cracking = a q + b q |q|,  a = half resistances of both ends + restriction   (N-2)
+///     q_e from  dp - cracking = a q + b q |q|,  a = columns at both ends + restriction   (N-2)
 ///     l_e = (1 - alpha) q - X,  g_e = (alpha q + X) p / p_0                                       (N-3)
 /// alpha: gas share of what stands at the donor's end; X: gas that outruns liquid in a line,
 ///     X = (C0(q) - 1) q + A U_rise                                                                (N-4)

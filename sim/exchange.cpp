@@ -245,7 +245,8 @@ void Engine::keep_ledger(State& s, Meter* meter) {
             meter->gas_in_hose += std::max(gas, 0.0);
             meter->hose_through += std::max(liquid, 0.0) + std::max(gas, 0.0);
             meter->peak_flow = std::max(meter->peak_flow, std::abs(edge.q));
-            if (edge.up.site == Site::volume) meter->fresh_out += std::max(liquid, 0.0) * fresh_leaving(s, edge.up.index);
+            const double fresh = edge.up.site == Site::volume ? fresh_leaving(s, edge.up.index) : fresh_into(s, JunctionId{edge.up.index});
+            meter->fresh_out += std::max(liquid, 0.0) * fresh;
         }
     }
     if (meter)

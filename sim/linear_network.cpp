@@ -1,6 +1,7 @@
 #include "sim/linear_network.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace clearstroke {
 
@@ -86,6 +87,7 @@ void LinearNetwork::factor() {
             matrix_.coeffRef(index(links_[k].j), index(links_[k].i)) = lower_[k];
         }
         lu_.factorize(matrix_);
+        solvable_ = lu_.info() == Eigen::Success;
         return;
     }
     pivot_ = diagonal_;
@@ -101,7 +103,8 @@ void LinearNetwork::factor() {
 
 void LinearNetwork::solve(Eigen::VectorXd& rhs) {
     if (!forest_) {
-        rhs = lu_.solve(rhs).eval();
+        if (solvable_) rhs = lu_.solve(rhs).eval();
+        else rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
         return;
     }
     double* b = rhs.data();

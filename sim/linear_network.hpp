@@ -26,7 +26,7 @@ class LinearNetwork {
     void add(std::size_t link, std::size_t row, double value) { (row == links_[link].i ? upper_ : lower_)[link] += value; }
 
     void factor();
-    /// Overwrites the right-hand side with the solution.
+    /// Overwrites the right-hand side with the solution; with not-a-number where the matrix has none.
     void solve(Eigen::VectorXd& rhs);
 
     [[nodiscard]] bool is_forest() const { return forest_; }
@@ -38,7 +38,7 @@ class LinearNetwork {
     std::vector<Link> links_;
     std::vector<double> diagonal_, upper_, lower_, pivot_, factor_, up_;
     std::vector<Step> order_;  // leaves first; roots left out
-    bool forest_{true};
+    bool forest_{true}, solvable_{true};
     Eigen::SparseMatrix<double> matrix_;
     Eigen::SparseLU<Eigen::SparseMatrix<double>> lu_;
 

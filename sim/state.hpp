@@ -9,10 +9,10 @@
 
 namespace clearstroke {
 
-/// Amount below which a phase in a lump of line is too little to be an event or to feed a flow [m^3].
+/// Amount below which a phase in a cell of line is too little to be an event or to feed a flow [m^3].
 inline constexpr double trace_amount = 2e-11;
 
-/// A lump of line, or several liquid-full ones condensed into one: base lumps [begin, end).
+/// One or more lumps of a line that share a pressure (grouping.hpp): lumps [begin, end).
 struct Cell {
     int begin{}, end{};
     double liquid{};     ///< [m^3] at ambient pressure; equals the sum over the train

@@ -113,12 +113,14 @@ TEST(Store, SurvivesBeingKilledAtAnyInstant) {
             store.finish({}, {});
             _exit(0);
         }
-        usleep(static_cast<useconds_t>(mixed(run) % 60000));
+        close(told[1]);
+        const std::uint64_t before = mixed(run) % layout.rows;  // rows told of when the signal is sent
+        std::uint64_t written = 0;
+        char x = 0;
+        while (written < before && read(told[0], &x, 1) == 1) ++written;
         kill(child, SIGKILL);
         waitpid(child, nullptr, 0);
-        close(told[1]);
-        std::uint64_t written = 0;
-        for (char x = 0; read(told[0], &x, 1) == 1;) ++written;
+        while (read(told[0], &x, 1) == 1) ++written;
         close(told[0]);
         if (fs::exists(path)) {
             const StoreReader reader(path);

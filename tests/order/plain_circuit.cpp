@@ -30,7 +30,10 @@ PlainCircuit::PlainCircuit(const Network& net, const State& start)
     add_lumps(start);
     size_ = parts_.size();
     for (Part& p : parts_)
-        if (p.gas > 0.0) p.gas_at = std::ptrdiff_t(size_++);
+        if (p.gas > 0.0) {
+            p.gas_at = std::ptrdiff_t(size_++);
+            if (p.section > 0.0) p.before_at = std::ptrdiff_t(size_++);
+        }
     reservoirs_at_ = size_;
     for (const ReservoirState& r : start.reservoirs) {
         double held = 0.0;
@@ -89,11 +92,12 @@ void PlainCircuit::add_lumps(const State& start) {
                 lump.walls.take_up_volume *= part;
                 lump.per_liquid = laminar_resistance(liquid_.dynamic_viscosity, 1.0, line.bore) / area;
                 lump.per_gas = laminar_resistance(gas_viscosity_, 1.0, line.bore) / area;
-                lump.half_rise_from = -0.5 * rise;
-                lump.half_rise_to = 0.5 * rise;
+                lump.rise = rise;
+                lump.section = area;
                 const Cell& cell = start.lines[l].at(tubes_.back().lumps);
                 lump.liquid = cell.liquid;
                 lump.gas = cell.gas;
+                if (cell.gas > 0.0) lump.before = cell.train.end(Side::from).liquid;
                 lump.play_memory = cell.play_memory;
                 parts_.push_back(lump);
             }
@@ -108,6 +112,7 @@ std::vector<double> PlainCircuit::start() const {
     for (std::size_t i = 0; i < parts_.size(); ++i) {
         y[i] = parts_[i].liquid / mL;
         if (parts_[i].gas_at >= 0) y[std::size_t(parts_[i].gas_at)] = parts_[i].gas / mL;
+        if (parts_[i].before_at >= 0) y[std::size_t(parts_[i].before_at)] = parts_[i].before / mL;
     }
     for (std::size_t r = 0; r < reservoir_start_.size(); ++r)
         y[reservoirs_at_ + r] = reservoir_start_[r] / mL;
@@ -205,6 +210,7 @@ void PlainCircuit::rate(const double* y, double* dydt) const {
     junctions(y, at, dydt);
     cylinders(y, at, dydt);
     screws(y, at, dydt);
+    run_ahead_of_plugs(dydt);
     for (std::size_t i = 0; i < size_; ++i) dydt[i] /= mL;
     dydt[rod_at_] = at.rod_speed / mm;
 }

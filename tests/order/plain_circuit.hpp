@@ -7,7 +7,8 @@
 /// opening draws, how a wall gives, the shape of a cavity) are the same functions that the program uses; the
 /// book checks them elsewhere. Covered: one single or tandem cylinder, reservoirs, ports and cups, straight
 /// or broken lines whose ends hold liquid, gas in cavities and inside lumps, tees, screws open to the air,
-/// friction and play. Isothermal. What is not covered throws: gas at the end of a line or at a cylinder's
+/// friction and play. A plug is a compliance between two columns of liquid, whose lengths are integrated; it
+/// runs ahead of them. Isothermal. What is not covered throws: gas at the end of a line or at a cylinder's
 /// port, vapour.
 #include <array>
 #include <optional>
@@ -58,8 +59,10 @@ private:
     struct Part { // a volume or a lump
         double content{}, liquid{}, gas{}, play_memory{};
         ElasticLaw walls;
-        std::ptrdiff_t gas_at{-1};                                        // index in y
-        double per_liquid{}, per_gas{}, half_rise_from{}, half_rise_to{}; // of a lump
+        std::ptrdiff_t gas_at{-1};             // index in y
+        double per_liquid{}, per_gas{}, rise{}; // of a lump; rise: head from `from` to `to`
+        std::ptrdiff_t before_at{-1};           // index in y of the liquid between `from` and its gas
+        double before{}, section{};             // that liquid at the start, section of the line
     };
     struct Tube {
         std::size_t first{}, lumps{};
@@ -105,8 +108,10 @@ private:
     [[nodiscard]] double at_port(const Point&, const PortRef&) const;
     [[nodiscard]] LumpEnd lump_end(const double* y, const Point&, std::size_t part, Side) const;
     [[nodiscard]] double gas_share(const double* y, const Point&, const PortRef&, double flow) const;
-    void pass(const double* y, const Point&, double* f, const PortRef&, std::size_t lump,
+    void pass(const double* y, const Point&, double* f, const PortRef&, std::size_t lump, Side,
               double flow_in) const;
+    void enter(double* f, std::size_t lump, Side, double flow) const;
+    void run_ahead_of_plugs(double* f) const;
     void lines(const double* y, const Point&, double* f) const;
     void junctions(const double* y, const Point&, double* f) const;
     void cylinders(const double* y, const Point&, double* f) const;

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "models/long_bubble.hpp"
 #include "tests/order/plain_circuit.hpp"
 #include "tests/order/rising_root.hpp"
 
@@ -20,11 +21,29 @@ double PlainCircuit::at_port(const Point& at, const PortRef& port) const {
 PlainCircuit::LumpEnd PlainCircuit::lump_end(const double* y, const Point& at, std::size_t i,
                                              Side side) const {
     const Part& c = parts_[i];
-    const double liquid = liquid_in(y, i), gas = gas_in(y, i) * standard_atmosphere / at.p[i],
-                 full = std::min(liquid / c.content, 1.0);
-    const double held = std::max(c.per_liquid * liquid + c.per_gas * gas, c.per_gas * c.content);
-    return {at.p[i] - full * (side == Side::from ? c.half_rise_from : c.half_rise_to), 0.5 * held,
-            std::lerp(gas_density_, liquid_.density, full)};
+    const double liquid = liquid_in(y, i), gas = gas_in(y, i) * standard_atmosphere / at.p[i];
+    const double before = c.before_at < 0 ? 0.5 * liquid : 1e-6 * y[c.before_at];
+    const double column = side == Side::from ? before : liquid - before;
+    const double rise = c.rise * column / (liquid + gas) * (side == Side::from ? -1.0 : 1.0);
+    return {at.p[i] - rise, std::max(c.per_liquid * column + 0.5 * c.per_gas * gas, 0.5 * c.per_gas * c.content),
+            liquid_.density};
+}
+
+/// A flow of liquid into a lump at one of its ends.
+void PlainCircuit::enter(double* f, std::size_t lump, Side side, double flow) const {
+    f[lump] += flow;
+    if (side == Side::from && parts_[lump].before_at >= 0) f[parts_[lump].before_at] += flow;
+}
+
+/// (N-4): the liquid that a plug passes goes from ahead of it to behind.
+void PlainCircuit::run_ahead_of_plugs(double* f) const {
+    for (std::size_t i = 0; i < parts_.size(); ++i) {
+        const Part& c = parts_[i];
+        if (c.before_at < 0) continue;
+        const double in = f[c.before_at], out = in - f[i], through = 0.5 * (in + out);
+        const double capillary = liquid_.dynamic_viscosity * std::abs(through) / (c.section * liquid_.surface_tension);
+        f[c.before_at] += (run_ahead(capillary, net_.conditions.run_ahead_scale) - 1.0) * through;
+    }
 }
 
 /// Share of gas in `flow` out of a port of a volume, (D-5) to (D-7).
@@ -45,10 +64,10 @@ double PlainCircuit::gas_share(const double* y, const Point& at, const PortRef& 
 
 /// A flow between a port and the lump next to it.
 void PlainCircuit::pass(const double* y, const Point& at, double* f, const PortRef& port, std::size_t lump,
-                        double flow) const {
+                        Side side, double flow) const {
     if (flow > 0.0 && gas_share(y, at, port, flow) > 0.0) throw std::domain_error("gas enters a line");
     f[port.volume.index] -= flow;
-    f[lump] += flow;
+    enter(f, lump, side, flow);
 }
 
 void PlainCircuit::lines(const double* y, const Point& at, double* f) const {
@@ -57,14 +76,14 @@ void PlainCircuit::lines(const double* y, const Point& at, double* f) const {
         for (std::size_t i = t.first; i + 1 < t.first + t.lumps; ++i) {
             const LumpEnd a = lump_end(y, at, i, Side::to), b = lump_end(y, at, i + 1, Side::from);
             const double q = (a.pressure - b.pressure) / (a.resistance + b.resistance);
-            f[i] -= q;
-            f[i + 1] += q;
+            enter(f, i, Side::to, -q);
+            enter(f, i + 1, Side::from, q);
         }
         const auto out_of_volume = [&](const End& end, std::size_t lump, Side side) {
             const auto* port = std::get_if<PortRef>(&end);
             if (!port) return;
             const LumpEnd e = lump_end(y, at, lump, side);
-            pass(y, at, f, *port, lump,
+            pass(y, at, f, *port, lump, side,
                  volume_flow({e.resistance, t.kinetic * e.inertial}, at_port(at, *port) - e.pressure));
         };
         out_of_volume(net_.lines[l].from, t.first, Side::from);
@@ -77,6 +96,7 @@ void PlainCircuit::junctions(const double* y, const Point& at, double* f) const 
     for (std::size_t j = 0; j < net_.junctions.size(); ++j) {
         struct Branch {
             std::size_t lump{};
+            Side side{};
             double pressure{};
             DropLaw law;
         };
@@ -84,7 +104,7 @@ void PlainCircuit::junctions(const double* y, const Point& at, double* f) const 
         const auto add = [&](const End& end, std::size_t lump, Side side, double kinetic) {
             if (!std::holds_alternative<JunctionId>(end) || std::get<JunctionId>(end).index != j) return;
             const LumpEnd e = lump_end(y, at, lump, side);
-            branches.push_back({lump, e.pressure, {e.resistance, kinetic * e.inertial}});
+            branches.push_back({lump, side, e.pressure, {e.resistance, kinetic * e.inertial}});
         };
         for (std::size_t l = 0; l < tubes_.size(); ++l) {
             add(net_.lines[l].from, tubes_[l].first, Side::from, tubes_[l].kinetic);
@@ -105,7 +125,7 @@ void PlainCircuit::junctions(const double* y, const Point& at, double* f) const 
             }
             return sum;
         });
-        for (const Branch& b : branches) f[b.lump] += volume_flow(b.law, p - b.pressure);
+        for (const Branch& b : branches) enter(f, b.lump, b.side, volume_flow(b.law, p - b.pressure));
     }
 }
 

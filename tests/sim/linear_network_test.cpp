@@ -124,6 +124,18 @@ TEST(LinearNetwork, ALinkIsFoundAgainFromEitherEnd) {
     EXPECT_NE(m.link(0, 1), k);
 }
 
+TEST(LinearNetwork, SaysNotANumberWhereARingHasNoSolution) {
+    LinearNetwork m;
+    m.reset(3);
+    for (const auto& [i, j] : {std::pair{0, 1}, std::pair{1, 2}, std::pair{2, 0}}) m.link(std::size_t(i), std::size_t(j));
+    m.close();
+    m.set_zero(); // all rows empty
+    m.factor();
+    Eigen::VectorXd x = Eigen::Vector3d(1.0, 2.0, 3.0);
+    m.solve(x);
+    EXPECT_TRUE(x.hasNaN());
+}
+
 TEST(LinearNetwork, FactorsAgainWithNewNumbers) {
     LinearNetwork m;
     m.reset(2);
