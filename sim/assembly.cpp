@@ -117,7 +117,7 @@ double Assembly::half_resistance(const EdgeEnd& end) const {
     if (end.site != Site::cell && end.site != Site::hose_cell) return 0.0;
     const Node& n = nodes_[end.index];
     const std::size_t side = end.side == Side::to;
-    const double gain = n.start.gas > 0.0 ? n.column_gain[side] : 0.5 * (n.column_gain[0] + n.column_gain[1]);
+    const double gain = std::lerp(0.5 * (n.column_gain[0] + n.column_gain[1]), n.column_gain[side], n.columns.by_gas);
     const double held = n.per_liquid * std::max(n.columns.side[side].liquid + gain, 0.0) + 0.5 * n.per_gas * n.pressure.gas_volume;
     return std::max(held, 0.5 * n.per_gas * n.content);
 }

@@ -344,7 +344,7 @@ void Assembly::refresh(const State& s) {
             const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
             n.start = {c.liquid, c.gas, 0.0};
             if (full_as_before) n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
-            else n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity);
+            else n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity, layout_->medium.bulk_modulus);
             gas_in_lines_ = gas_in_lines_ || c.gas > 0.0;
             n.play_memory = c.play_memory;
             n.guess = c.pressure;

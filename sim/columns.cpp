@@ -21,13 +21,28 @@ double height_at(const LineLayout& line, const Cell& c, double along) {
     return line.lumps[index(c.begin)].from_height;
 }
 
-Columns columns_of_liquid(const Cell& c, const LineLayout& line, double weight, double content) {
-    Columns out;
-    out.middle = 0.5 * content;
-    const double height = height_at(line, c, out.middle);
-    out.side[0] = {0.5 * c.liquid, weight * (line.lumps[index(c.begin)].from_height - height), 0.0};
-    out.side[1] = {0.5 * c.liquid, weight * (line.lumps[index(c.end - 1)].to_height - height), 0.0};
-    return out;
+/// Volume of line before the middle of a cell's gas, at `scale` of its parcels.
+double middle_of_gas(const Cell& c, double per_free_air, double scale) {
+    double at = 0.0, gas = 0.0;
+    const double half = 0.5 * c.gas;
+    for (const Parcel& p : c.train.parcels()) {
+        const double volume = (p.liquid + p.gas * per_free_air) * scale;
+        if (gas + p.gas >= half && p.gas > 0.0) return at + volume * (half - gas) / p.gas;
+        at += volume;
+        gas += p.gas;
+    }
+    return at;
+}
+
+/// Share of the middle that is the gas's: its compliance against that of liquid and walls.
+double share_of_gas(const Cell& c, const LineLayout& line, double per_free_air, double bulk_modulus) {
+    constexpr double much_softer = 20.0;
+    double rest = c.liquid / bulk_modulus;
+    for (int b = c.begin; b < c.end; ++b) {
+        const ElasticLaw& walls = line.lumps[index(b)].walls;
+        rest += walls.compliance + walls.settling_volume / walls.settling_pressure;
+    }
+    return rest > 0.0 ? std::min(c.gas * per_free_air / c.pressure / (much_softer * rest), 1.0) : 1.0;
 }
 
 }  // namespace
@@ -49,39 +64,32 @@ const Lump& lump_along(const LineLayout& line, int begin, int end, double along)
 
 double slope_of(const Lump& lump) { return std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0); }
 
-Columns columns_of(const Cell& c, const LineLayout& line, double weight) {
-    const double content = volume_between(line, c.begin, c.end);
-    if (c.gas <= 0.0) return columns_of_liquid(c, line, weight, content);
-    const double per_free_air = standard_atmosphere / c.pressure;
-    const double scale = content / (c.liquid + c.gas * per_free_air), half = 0.5 * c.gas;
+Columns columns_of(const Cell& c, const LineLayout& line, double weight, double bulk_modulus) {
+    const double content = volume_between(line, c.begin, c.end), per_free_air = standard_atmosphere / c.pressure;
+    const double scale = content / (c.liquid + c.gas * per_free_air);
     Columns out;
-    double at = 0.0, gas = 0.0, height = line.lumps[index(c.begin)].from_height;
+    if (c.gas > 0.0) out.by_gas = share_of_gas(c, line, per_free_air, bulk_modulus);
+    out.middle = std::lerp(0.5 * content, c.gas > 0.0 ? middle_of_gas(c, per_free_air, scale) : 0.0, out.by_gas);
+    double at = 0.0, height = line.lumps[index(c.begin)].from_height;
     std::array<double, 2> interface{0.0, content};
-    const auto pass = [&](const Parcel& p, std::size_t side) {
-        at += (p.liquid + p.gas * per_free_air) * scale;
-        const double next = height_at(line, c, at), share = p.liquid > 0.0 ? p.liquid / (p.liquid + p.gas * per_free_air) : 0.0;
-        out.side[side].liquid += p.liquid;
-        out.side[side].rise += (side == 0 ? -1.0 : 1.0) * weight * share * (next - height);
+    const auto pass = [&](const Parcel& p, double share, std::size_t side) {
+        const double holds = (p.liquid + p.gas * per_free_air) * share;
+        at += holds * scale;
+        const double next = height_at(line, c, at), of_liquid = holds > 0.0 ? p.liquid * share / holds : 0.0;
+        out.side[side].liquid += p.liquid * share;
+        out.side[side].rise += (side == 0 ? -1.0 : 1.0) * weight * of_liquid * (next - height);
         height = next;
     };
     for (const Parcel& p : c.train.parcels()) {
-        if (gas >= half) {
-            pass(p, 1);
-        } else if (gas + p.gas < half) {
-            pass(p, 0);
-        } else {  // the middle stands in this parcel
-            const double before = (half - gas) / p.gas;
-            interface[0] = at;
-            pass({p.liquid * before, p.gas * before}, 0);
-            out.middle = at;
-            pass({p.liquid * (1.0 - before), p.gas * (1.0 - before)}, 1);
-            interface[1] = at;
-        }
-        gas += p.gas;
+        const double begin = at, volume = (p.liquid + p.gas * per_free_air) * scale;
+        const double before = volume > 0.0 ? std::clamp((out.middle - begin) / volume, 0.0, 1.0) : 0.0;
+        if (before > 0.0) pass(p, before, 0);
+        if (before < 1.0) pass(p, 1.0 - before, 1);
+        if (p.gas > 0.0 && begin < out.middle && at > out.middle) interface = {begin, at};
     }
     for (const std::size_t side : {std::size_t{0}, std::size_t{1}}) {
         const Lump& lump = lump_along(line, c.begin, c.end, interface[side]);
-        out.side[side].rise_per_liquid = (side == 0 ? -1.0 : 1.0) * weight * (lump.to_height - lump.from_height) / lump.volume;
+        out.side[side].rise_per_liquid = (side == 0 ? -1.0 : 1.0) * out.by_gas * weight * (lump.to_height - lump.from_height) / lump.volume;
     }
     return out;
 }

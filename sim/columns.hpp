@@ -2,7 +2,8 @@
 /// Where in a cell of line its compliance stands, and what liquid lies between there and its two ends.
 ///
 /// The pressure of a cell is that of its gas: the middle of the gas by amount; without gas the middle of
-/// the cell. With h the height along the line and s the liquid share of what stands at a place,
+/// the cell, and in between where the gas gives less than twenty times what liquid and walls give, so that
+/// the last gas goes without a jolt. With h the height along the line and s the liquid share of what stands at a place,
 ///     rise of a side = rho g integral of s dh from the middle to that end                         (N-5)
 ///     resistance of a side = resistance per volume times the liquid between                       (N-6)
 /// both with what stood there when the step began; within a step a column that grows or shrinks by dL
@@ -26,10 +27,11 @@ struct Column {
 struct Columns {
     std::array<Column, 2> side;  ///< towards `from`, towards `to`
     double middle{};             ///< volume of line between the cell's `from` end and the middle [m^3]
+    double by_gas{};             ///< how far the middle is that of the gas: 0 none, 1 wholly
 };
 
-/// `weight` is rho g of the liquid [Pa/m].
-[[nodiscard]] Columns columns_of(const Cell&, const LineLayout&, double weight);
+/// `weight` is rho g of the liquid [Pa/m], `bulk_modulus` its K [Pa].
+[[nodiscard]] Columns columns_of(const Cell&, const LineLayout&, double weight, double bulk_modulus);
 
 /// Volume of the lumps of a cell [m^3].
 [[nodiscard]] double volume_between(const LineLayout&, int begin, int end);

@@ -26,7 +26,7 @@ constexpr double force_reached = 0.98;        // of the force limit
 constexpr double shortest_landing = 1e-6;      // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
-constexpr int most_turns = 8;                 // cuts of a step to the instant at which a flow turns; then it is a corner
+constexpr int most_turns = 3;                 // cuts of a step to the instant at which a flow turns; then it is a corner
 constexpr double early_turn = 0.01;           // share of a step before which a turn makes it a corner at once
 constexpr double shortest_turn = 1e-6;        // steps this short may have a flow turn in them [s]
 
@@ -115,7 +115,8 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
         const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2], &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
         const double flow = side == Side::to ? here.liquid : -here.liquid;
         const double ahead = advance_of(n, cell, flow);
-        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid) liquid += std::max(side == Side::to ? ahead : -ahead, 0.0);
+        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid)
+            liquid = std::max(here.liquid + (side == Side::to ? ahead : -ahead), 0.0);
     }
     double shortest = 1e300;
     if (train.size() > 1 && p.liquid > trace_amount && liquid > 0.0) shortest = p.liquid / liquid;
@@ -205,6 +206,7 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
     const double land = time_to_next_parcel(s);
     double dt = std::min({s.step, longest, land, time_to_next_mark()});
     bool cut = dt < s.step;
+    bool turned = false;
     int turns = 0;
     for (int tries = 0; tries < 200; ++tries) {
         if (dt < settings_.shortest_step && dt < longest) return {RunEnd::step_too_small, s.t, "", "no step down to the shortest one was acceptable"};
@@ -223,7 +225,8 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
                 ++work_.refused;
                 cut = true;
                 stepper_.refuse();
-                if (++turns > most_turns || turn < early_turn * dt) stepper_.turn_corner(dt);
+                turned = ++turns > most_turns || turn < early_turn * dt;
+                if (turned) stepper_.turn_corner(dt);
                 else dt = turn;
                 continue;
             }
@@ -245,7 +248,7 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
             continue;
         }
         taken = dt;
-        s.step = cut ? std::max(next, s.step) : next;
+        s.step = cut && !turned ? std::max(next, s.step) : next;
         return {};
     }
     return {RunEnd::step_too_small, s.t, "", "an event could not be located"};

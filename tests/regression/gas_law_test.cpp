@@ -37,7 +37,8 @@ TEST_P(GasLaws, HardlyMoveTheStrokesToTarget) {
     const Row usual = row_of(file, GasLaw::by_size, "by size");
     for (const auto& [law, name] : {std::pair{GasLaw::isothermal, "isothermal"}, std::pair{GasLaw::adiabatic, "adiabatic"}}) {
         const Row other = row_of(file, law, name);
-        EXPECT_EQ(other.strokes, usual.strokes);
+        // The last bubble of the clutch is as large as the smallest that is seen (0.01 mL): one stroke either way.
+        EXPECT_NEAR(other.strokes, usual.strokes, 1);
         EXPECT_NEAR(other.to_target / usual.to_target, 1.0, 0.01);
     }
 }
