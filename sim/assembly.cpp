@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "models/drawdown.hpp"
-#include "models/gas.hpp"
 #include "models/long_bubble.hpp"
 
 namespace clearstroke {

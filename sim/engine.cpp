@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/gas.hpp"
 #include "models/long_bubble.hpp"
 
 namespace clearstroke {

@@ -2,8 +2,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/gas.hpp"
-#include "models/long_bubble.hpp"
 #include "sim/engine.hpp"
 
 namespace clearstroke {

@@ -30,21 +30,27 @@ Row row_of(const std::string& file, GasLaw law, const char* name) {
     return {r.strokes, r.to_target.value_or(-1.0)};
 }
 
-class GasLaws : public ::testing::TestWithParam<const char*> {};
+/// A shipped file and the strokes by which the simpler laws exceed the real rule. The last bubble of the clutch is as large as the
+/// smallest that is seen (0.01 mL), and the real rule leaves it just below.
+struct Shipped {
+    const char* file{};
+    int more{};
+};
+
+class GasLaws : public ::testing::TestWithParam<Shipped> {};
 
 TEST_P(GasLaws, HardlyMoveTheStrokesToTarget) {
-    const std::string file = GetParam();
+    const std::string file = GetParam().file;
     const Row usual = row_of(file, GasLaw::by_size, "by size");
     for (const auto& [law, name] : {std::pair{GasLaw::isothermal, "isothermal"}, std::pair{GasLaw::adiabatic, "adiabatic"}}) {
         const Row other = row_of(file, law, name);
-        // The last bubble of the clutch is as large as the smallest that is seen (0.01 mL): one stroke either way.
-        EXPECT_NEAR(other.strokes, usual.strokes, 1);
+        EXPECT_EQ(other.strokes, usual.strokes + GetParam().more);
         EXPECT_NEAR(other.to_target / usual.to_target, 1.0, 0.01);
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws, ::testing::Values("front_rear_split", "diagonal_split", "hydraulic_clutch"),
-                         [](const auto& one) { return std::string(one.param); });
+INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws, ::testing::Values(Shipped{"front_rear_split", 0}, Shipped{"diagonal_split", 0}, Shipped{"hydraulic_clutch", 1}),
+                         [](const auto& one) { return std::string(one.param.file); });
 
 /// Dry layouts: only that all three run to their end and meet the target.
 TEST(DryGasLaws, RunADrySystemToItsEnd) {

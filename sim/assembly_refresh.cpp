@@ -1,0 +1,154 @@
+/// Values of an Assembly where a step begins: contents of nodes, what stands at ends, plugs that run ahead or rise.
+#include <algorithm>
+#include <cmath>
+
+#include "models/constants.hpp"
+#include "models/drawdown.hpp"
+#include "models/gas.hpp"
+#include "models/long_bubble.hpp"
+#include "sim/assembly.hpp"
+
+namespace clearstroke {
+namespace {
+
+bool holds(const Parcel& p, ParcelKind kind) { return kind_of(p) == kind; }
+
+}  // namespace
+
+void Assembly::refresh(const State& s) {
+    const bool had_gas = gas_in_lines_;
+    gas_in_lines_ = false;
+    for (Node& n : nodes_) {
+        if (n.site == Site::volume) {
+            const VolumeState& v = s.volumes[n.volume];
+            n.start = {v.liquid, v.gas, v.theta};
+            n.play_memory = v.play_memory;
+            n.held = std::min(v.held, v.gas);
+            n.guess = v.pressure;
+        } else {
+            const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
+            const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
+            n.start = {c.liquid, c.gas, 0.0};
+            if (full_as_before) n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
+            else n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity, layout_->medium.bulk_modulus);
+            gas_in_lines_ = gas_in_lines_ || c.gas > 0.0;
+            n.play_memory = c.play_memory;
+            n.guess = c.pressure;
+        }
+        n.now = n.start;
+    }
+    rod_start_.clear();
+    u_start_.clear();
+    slid_.clear();
+    carried_.clear();
+    for (const ActuatorState& a : s.actuators) {
+        rod_start_.push_back(a.x);
+        u_start_.push_back(a.u);
+        slid_.push_back(a.slid);
+        carried_.push_back(a.carried);
+    }
+    reservoir_gauge_ = s.reservoir_gauge;
+    hose_gauge_ = s.hose_gauge;
+    reservoir_liquid_.resize(s.reservoirs.size());
+    for (std::size_t r = 0; r < s.reservoirs.size(); ++r) reservoir_liquid_[r] = s.reservoirs[r].liquid;
+    find_warm();
+    find_contents_at_ends(s);
+    if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
+    at_start_ = true;
+}
+
+void Assembly::find_warm() {
+    warm_.clear();
+    if (settings_.gas_law != Settings::GasLaw::by_size) return;
+    for (std::size_t i = 0; i < net_.volumes.size(); ++i) {
+        const Node& n = nodes_[i];
+        if (n.start.theta <= 0.0 || n.start.gas <= 0.0) continue;
+        const double volume = gas_volume_at(n.start.gas, n.start.theta, n.guess);
+        warm_.push_back({i, thermal_time_constant_sphere(std::max(volume, 1e-9), n.guess), 0.0, 0.0, 0.0});
+    }
+}
+
+void Assembly::find_contents_at_ends(const State& s) {
+    const double scale = net_.conditions.drawdown_scale;
+    for (Edge& e : edges_) {
+        e.secant = std::abs(e.q);
+        for (EdgeEnd* end : {&e.up, &e.down}) {
+            if (end->site == Site::cell || end->site == Site::hose_cell) {
+                const Node& n = nodes_[end->index];
+                const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+                end->end = train.empty() ? Parcel{1.0, 0.0} : train.next_out(end->side, settings_.end_window);
+            } else if (end->site == Site::volume && nodes_[end->index].start.gas > 0.0) {
+                const Volume& v = net_.volumes[nodes_[end->index].volume];
+                const Port& p = v.ports[end->port];
+                end->reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, e.secant,
+                                            layout_->liquid, scale);
+                end->flow = e.secant;
+            } else if (end->site == Site::reservoir) {
+                end->reach = drawdown_reach({2.0 * pi, net_.reservoirs[end->index].outlet_diameter, 0.0, 0.0}, e.secant, layout_->liquid, scale);
+            }
+        }
+    }
+}
+
+void Assembly::mark_plugs(const State& s) {
+    for (Edge& e : edges_) {
+        e.ahead_to_down = e.ahead_to_up = false;
+        e.rise = 0.0;
+        if (e.kind == Edge::Kind::line) mark_plug(e, s);
+    }
+    link_noses(s);
+}
+
+/// Whether a gas plug at this edge runs ahead of the liquid, and how fast it rises at rest.
+void Assembly::mark_plug(Edge& e, const State& s) {
+    const auto in_line = [](const EdgeEnd& end) { return end.site == Site::cell || end.site == Site::hose_cell; };
+    const bool up_cell = in_line(e.up), down_cell = in_line(e.down);
+    const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas), down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
+    const Node& n = nodes_[up_cell ? e.up.index : e.down.index];
+    const std::vector<Cell>& cells = n.site == Site::hose_cell ? s.hose->cells : s.lines[n.line];
+    const LineLayout& l = line_of(n);
+    if (up_cell && down_cell && (up_gas || down_gas)) {
+        const auto has_liquid = [](const Cell& c) { return c.liquid > trace_amount; };
+        const auto middle = cells.begin() + static_cast<std::ptrdiff_t>(n.cell) + 1;
+        const bool both = std::any_of(cells.begin(), middle, has_liquid) && std::any_of(middle, cells.end(), has_liquid);
+        e.ahead_to_down = up_gas && both;
+        e.ahead_to_up = down_gas && both;
+    }
+    if (l.rise_speed <= 0.0 || e.up.site == Site::junction || e.down.site == Site::junction) return;
+    const double slope = slope_of(l.lumps[static_cast<std::size_t>(up_cell ? cells[n.cell].end - 1 : cells[n.cell].begin)]);
+    if (slope == 0.0) return;
+    const EdgeEnd &low = slope > 0.0 ? e.up : e.down, &high = slope > 0.0 ? e.down : e.up;
+    const auto gas_at = [&](const EdgeEnd& end) {
+        return in_line(end) ? holds(end.end, ParcelKind::gas) : end.site == Site::volume && gas_share(end) > 0.5;
+    };
+    const bool same_plug = up_gas && down_gas && e.ahead_to_down;
+    if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))
+        e.rise = std::copysign(l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+}
+
+/// Edges inside one plug that fills whole lumps share one run-ahead and one rise: what passes back along
+/// the wall is the same all along the plug.
+void Assembly::link_noses(const State& s) {
+    const auto all_gas = [&](const EdgeEnd& end) {
+        if (end.site != Site::cell && end.site != Site::hose_cell) return false;
+        const Node& n = nodes_[end.index];
+        return (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).liquid <= trace_amount;
+    };
+    const auto linked = [&](std::size_t e) {  // e and e + 1 touch the same lump of gas
+        return e + 1 < edges_.size() && edges_[e].kind == Edge::Kind::line && edges_[e + 1].kind == Edge::Kind::line &&
+               edges_[e].down.site == edges_[e + 1].up.site && edges_[e].down.index == edges_[e + 1].up.index && all_gas(edges_[e].down);
+    };
+    for (std::size_t e = edges_.size(); e-- > 0;) edges_[e].nose_down = linked(e) && edges_[e + 1].ahead_to_down ? edges_[e + 1].nose_down : e;
+    for (std::size_t e = 0; e < edges_.size(); ++e) edges_[e].nose_up = e > 0 && linked(e - 1) && edges_[e - 1].ahead_to_up ? edges_[e - 1].nose_up : e;
+    for (std::size_t e = 0; e < edges_.size();) {
+        std::size_t last = e;
+        double rise = edges_[e].rise;
+        while (linked(last)) {
+            const double next = edges_[++last].rise;
+            rise = next * rise > 0.0 ? (std::abs(next) < std::abs(rise) ? next : rise) : 0.0;
+        }
+        for (; e <= last; ++e) edges_[e].rise = rise;
+    }
+}
+
+}  // namespace clearstroke
