@@ -187,7 +187,7 @@ Caution self_pumping(AntiLockUnit unit) {
     }
     return {
         topic,
-        "Not stated whether there is one (anti_lock = yes, no). Units that pump by themselves and "
+        "Not stated whether there is one: look before work begins. Units that pump by themselves and "
         "accumulators: by the maker's routine only, pressure let down first; air in their shut part is not "
         "in these results.",
         "anti-lock unit not stated; if fitted, maker's routine only"};
@@ -274,11 +274,8 @@ std::vector<Caution> cautions_before(FluidFamily family, AntiLockUnit unit) {
     };
 }
 
-std::vector<Caution> cautions_beside_and_after() {
+std::vector<Caution> cautions_after() {
     return {
-        caution_of(PushHome{}),
-        caution_of(Tap{}),
-        caution_of(ReservoirPressure{}),
         {"engine on",
          "For the check with booster: open air or an extractor, chocks, hand brake, gear out, nobody in "
          "front.",
@@ -310,7 +307,7 @@ std::vector<Caution> cautions_of(const Case& c, AntiLockUnit unit, const std::ve
     add(all, plan.method.leave);
     add(all, caution_of(TopUp{}));
     add(all, suggested);
-    for (const Caution& caution : cautions_beside_and_after()) add(all, caution);
+    for (const Caution& caution : cautions_after()) add(all, caution);
     return all;
 }
 

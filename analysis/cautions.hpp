@@ -1,6 +1,6 @@
 #pragma once
 /// Cautions that go with any guidance. Every act and every method owns one; a result carries those of what it
-/// used, the general ones, and those of what is often done beside it.
+/// used and the general ones, of no act that it does not use.
 ///
 /// Sources: Army TB 9-2320-335-13&P, TM 10-3930-633-12 and TM 10-3930-618-20 (eyes, blocking, bled fluid),
 /// SAE J1705 (silicone) [verified in the text]; the rest common practice, in our own words.
@@ -30,8 +30,8 @@ enum class AntiLockUnit { no, yes, unknown };
 
 /// Before work starts.
 [[nodiscard]] std::vector<Caution> cautions_before(FluidFamily, AntiLockUnit);
-/// Of what is often done beside bleeding, and after it.
-[[nodiscard]] std::vector<Caution> cautions_beside_and_after();
+/// When the work is done.
+[[nodiscard]] std::vector<Caution> cautions_after();
 
 /// All cautions of a case in the order of the work; `suggested` are acts that its advice speaks of.
 [[nodiscard]] std::vector<Caution> cautions_of(const Case&, AntiLockUnit,

@@ -279,4 +279,12 @@ wet = ""                      # true when any part was wet
     return out;
 }
 
+std::string record_template(const Network& net, const std::vector<ScrewId>& screws) {
+    std::vector<std::string> names, hoses;
+    for (const ScrewId screw : screws) names.push_back(net.screws[screw.index].name);
+    for (const Line& line : net.lines)
+        if (line.elastic_hose) hoses.push_back(line.name);
+    return record_template(names, hoses);
+}
+
 } // namespace clearstroke

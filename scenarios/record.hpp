@@ -43,5 +43,7 @@ struct JobRecord {
 /// A record to fill in, with the screws and flexible hoses of a circuit.
 [[nodiscard]] std::string record_template(const std::vector<std::string>& screws,
                                           const std::vector<std::string>& hoses);
+/// The same with these screws of a network, in this order, and its hoses.
+[[nodiscard]] std::string record_template(const Network&, const std::vector<ScrewId>& screws);
 
 } // namespace clearstroke

@@ -5,6 +5,7 @@
 #include "analysis/cli/pedal_view.hpp"
 #include "analysis/sheet/replay_json.hpp"
 #include "models/constants.hpp"
+#include "scenarios/record.hpp"
 #include "scenarios/units.hpp"
 
 namespace clearstroke {
@@ -70,6 +71,13 @@ Json cautions_by_topic(const OrdersView& view) {
     return list;
 }
 
+// The job record that `new --record` writes, with the screws in the order of the work.
+std::string record_of(const GuideView& view) {
+    std::vector<ScrewId> screws;
+    for (const VisitOutcome& visit : view.orders.report.best().result.visits) screws.push_back(visit.screw);
+    return record_template(view.orders.report.usual.network, screws);
+}
+
 Json work_json(const GuideView& view) {
     const OrdersReport& report = view.orders.report;
     const Procedure& plan = report.usual.procedure;
@@ -97,6 +105,7 @@ Json work_json(const GuideView& view) {
             {"prepare", prepare},
             {"stroke", stroke},
             {"visits", visits},
+            {"record", record_of(view)},
             {"cautions", cautions_by_topic(view.orders)}};
 }
 

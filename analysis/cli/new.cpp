@@ -31,11 +31,9 @@ std::string record_of(const NewArgs& args) {
     const Scenario scenario = args.scenario.empty() ? parse_scenario(starter_scenario({}), "starter")
                                                     : read_scenario(args.scenario);
     const Network net = usual_case(scenario).network;
-    std::vector<std::string> screws, hoses;
-    for (const Screw& s : net.screws) screws.push_back(s.name);
-    for (const Line& l : net.lines)
-        if (l.elastic_hose) hoses.push_back(l.name);
-    return record_template(screws, hoses);
+    std::vector<ScrewId> screws(net.screws.size());
+    for (std::size_t i = 0; i < screws.size(); ++i) screws[i] = ScrewId{i};
+    return record_template(net, screws);
 }
 
 std::string scenario_of(const NewArgs& args, std::istream& in, std::ostream& out) {

@@ -36,7 +36,7 @@ Lines head(const OrdersView& view) {
 // Cautions in few words, those before work, of the acts and of the method.
 Lines brief_cautions(const OrdersView& view) {
     std::vector<std::string_view> brief;
-    const std::vector<Caution> after = cautions_beside_and_after();
+    const std::vector<Caution> after = cautions_after();
     for (const Caution& caution : cautions_of(view.report.usual, view.anti_lock, view.suggested()))
         if (std::ranges::find(after, caution.topic, &Caution::topic) == after.end())
             brief.push_back(caution.brief);
@@ -197,10 +197,7 @@ Lines assumed(const OrdersView& view) {
 
 Lines after() {
     std::vector<std::string_view> brief;
-    for (const Caution& caution : cautions_beside_and_after())
-        if (caution.topic != "tapping" && caution.topic != "pressure at the reservoir" &&
-            caution.topic != "pushing pistons home")
-            brief.push_back(caution.brief);
+    for (const Caution& caution : cautions_after()) brief.push_back(caution.brief);
     return labelled("AFTER", fmt::format("Pedal test, hold, leak check, level, careful road test; {}.",
                                          fmt::join(brief, "; ")));
 }

@@ -7,7 +7,7 @@ export const ink = { first: "#0b5563", second: "#b4530a", plain: "#4b5563" };
 export const series = [
   { colour: ink.first, dash: "none" },
   { colour: ink.second, dash: "8 4" },
-  { colour: "#6b21a8", dash: "2 3" },
+  { colour: "#6b21a8", dash: "2 6" },
   { colour: ink.plain, dash: "10 3 2 3" },
   { colour: "#1d4ed8", dash: "4 2" },
   { colour: "#7c5a10", dash: "1 2" },
@@ -37,13 +37,17 @@ function swatch(i: number): Element {
   return plot;
 }
 
+/** A dot and its range for each label; long labels stand above their dot. */
 export function dots(data: Dot[], axis: string, description: string): HTMLElement {
+  const most = Math.max(...data.map((d) => d.label.length)), wide = (width - 40) / (narrow ? 12 : 13); // in ems, of half of which a letter takes
+  const rows = most > 30 ? Math.ceil(most / (1.8 * wide)) : 0;
   return figure(Plot.plot({
-    ...base, height: 46 + 30 * data.length, marginLeft: longest(data.map((d) => d.label)), marginBottom: 38,
-    x: { label: axis, grid: true, nice: true, zero: true, labelAnchor: "center" }, y: { label: null, domain: data.map((d) => d.label), tickSize: 0 },
+    ...base, height: 46 + (30 + 15 * rows) * data.length, marginLeft: rows > 0 ? 14 : longest(data.map((d) => d.label)), marginBottom: 38,
+    x: { label: axis, grid: true, nice: true, zero: true, labelAnchor: "center" }, y: { label: null, domain: data.map((d) => d.label), tickSize: 0, axis: rows > 0 ? null : "left" },
     marks: [
       Plot.ruleY(data, { y: "label", x1: "low", x2: "high", stroke: ink.first, strokeWidth: 6, strokeOpacity: 0.28, strokeLinecap: "round" }),
       Plot.dot(data, { x: "value", y: "label", r: 5.5, stroke: ink.first, strokeWidth: 2, fill: (d: Dot) => (d.hollow ? "white" : ink.first) }),
+      rows > 0 ? Plot.text(data, { x: 0, y: "label", text: "label", dx: -8, dy: -9, textAnchor: "start", lineAnchor: "bottom", lineWidth: wide, lineHeight: 1.2 }) : null,
     ],
   }), description);
 }

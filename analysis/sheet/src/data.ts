@@ -11,7 +11,7 @@ export interface Work {
   fluid: string; temperature_degc: number; method: string; by_hand: boolean; turns: number; stroke_share: number;
   hold_s: number; dwell_s: number; top_up_below: number; clear_strokes: number; hose_volumes: number; new_colour: number;
   fluid_at_hand_ml: number; prepare: string[]; stroke: string[]; visits: Visit[];
-  cautions: { topic: string; text: string }[];
+  cautions: { topic: string; text: string }[]; record: string;
 }
 export interface Pedal { actuator: string; travel_mm: ByName; travel_without_air_mm: ByName; reserve_percent: number | null }
 /** A value over samples, and what sampling leaves uncertain of it. */

@@ -8,16 +8,19 @@ import { digits, expected, minutes, ml, mm_in, n_lbf } from "./units";
 type Part = HTMLElement | false;
 
 const name_of = (order: string[]) => order.join(", ");
+const kept = (text: string) => (text.length > 20 ? text : h("span", { class: "keep" }, text));
 const same = (a: string[], b: string[]) => name_of(a) === name_of(b);
 
 function part(id: string, title: string, ...children: (Node | string | false)[]): HTMLElement {
   return h("section", { class: "part", "aria-labelledby": id }, h("h3", { id }, title), ...children);
 }
 
+const most_best = 4;
+
 /** The best few, the usual rules and the last. */
 function shown_orders({ comparison }: Guide): Order[] {
   const last = comparison.orders.length - 1;
-  return comparison.orders.filter((order, i) => i < 6 || i === last || order.known_as.length > 0).slice(0, 12);
+  return comparison.orders.filter((order, i) => i < most_best || i === last || order.known_as.length > 0).slice(0, 12);
 }
 
 /** Fewest and most strokes over the low and high runs, and of the difference to the best in the same run. */
@@ -46,8 +49,8 @@ function samples({ comparison }: Guide, shown: Order[]): Part {
   const rows = shown.filter((o) => o.sampled).map(({ order, sampled }) => {
     const { cost, against_chosen: against } = sampled!;
     const between = (low: Estimate, middle: Estimate, high: Estimate) => t("range", { usual: number(middle, unit), low: number(low, unit), high: number(high, unit) });
-    const own = name_of(order) === evidence.chosen || evidence.chosen.includes(`[${name_of(order)}]`);
-    return [name_of(order), between(cost.p05, cost.p50, cost.p95), percent(sampled!.target_met_percent), percent(sampled!.as_good_as_the_best_percent),
+    const own = name_of(order) === evidence.chosen || evidence.chosen.endsWith(`(${name_of(order)})`);
+    return [kept(name_of(order)), between(cost.p05, cost.p50, cost.p95), percent(sampled!.target_met_percent), percent(sampled!.as_good_as_the_best_percent),
       own ? "–" : between(against.cost_more_p2_5, against.cost_more_p50, against.cost_more_p97_5),
       own ? "–" : [against.behind_percent, against.tied_percent, against.ahead_percent].map(percent).join(" / ")];
   });
@@ -70,9 +73,9 @@ function difference(guide: Guide, order: Order): string {
   return range && range[0] !== range[1] ? t("diff_range", { usual: text, low: signed(range[0]), high: signed(range[1]) }) : text;
 }
 
-function order_cells(guide: Guide, order: Order): string[] {
+function order_cells(guide: Guide, order: Order): (Node | string)[] {
   const range = spread(guide, order);
-  return [name_of(order.order), order.known_as.join(", "), range ? expected(order.strokes_total, range.strokes) : `${order.strokes_total}`,
+  return [kept(name_of(order.order)), order.known_as.join(", "), range ? expected(order.strokes_total, range.strokes) : `${order.strokes_total}`,
     difference(guide, order), ml(order.fluid_drawn_ml), minutes(order.duration_s), ml(order.air_left_ml),
     order.target_met ? t("met") : t("missed", { why: order.stopped_because })];
 }
@@ -86,7 +89,7 @@ function orders(guide: Guide): Part {
     return { label: name_of(order.order), value: order.strokes_total, low, high, hollow: !order.target_met };
   });
   const head = (["col_order", "col_known", "col_strokes", "col_more", "col_fluid", "col_time", "col_left", "col_target"] as const).map((key) => t(key));
-  const some = shown.length < comparison.orders_total && t("orders_shown", { shown: Math.min(6, shown.length), total: comparison.orders_total });
+  const some = shown.length < comparison.orders_total && t("orders_shown", { shown: Math.min(most_best, shown.length), total: comparison.orders_total });
   return part("orders", t("orders_title"),
     h("p", { class: "finding" }, comparison.finding),
     h("p", {}, t("orders_text", { orders: count("orders", comparison.orders_total), bars: t(comparison.evidence && comparison.cost === "strokes" ? "bars_samples" : "bars_runs") }), " ", some),
@@ -112,7 +115,7 @@ function matters(guide: Guide): Part {
   const head = (["col_value", "col_assumed", "col_band", "col_how", "col_effect"] as const).map((key) => t(key));
   return part("matters", t("matters_title"), h("p", {}, t("matters_text")),
     spans(data, t("strokes_axis"), `${t("matters_title")}: ${data.map((d) => `${d.label} ${d.low}–${d.high}`).join("; ")}`),
-    table(t("matters_title"), head, measures.map((m) => [h("span", {}, m.key, h("span", { class: "meaning" }, meaning(m.key))), m.shown.assumed, m.shown.band, m.how_to_measure, `${m.strokes_at_low}, ${m.strokes_at_high}`]), [4], true),
+    table(t("matters_title"), head, measures.map((m) => [h("span", {}, m.key, h("span", { class: "meaning" }, meaning(m.key))), kept(m.shown.assumed), kept(m.shown.band), m.how_to_measure, `${m.strokes_at_low}, ${m.strokes_at_high}`]), [4], true),
     ...(changes.length > 0 ? changes.map((m) => h("p", {}, t("matters_change", { key: m.key, value: m.shown.changes_at! }))) : [h("p", {}, t("matters_holds"))]));
 }
 
@@ -154,46 +157,54 @@ function course(guide: Guide): Part {
       `${t("course_title")}: ${data.map((d) => `${d.label}: ${ml(d.points[0]!.y)} – ${ml(d.points.at(-1)!.y)}`).join("; ")}`, true));
 }
 
-/** Three strokes after bleeding, slow and quick, at the forces of the table. */
+/** Three strokes after bleeding, slow and quick, at the forces of the table [mm]. */
 function strokes_table(test: PedalTest, shown: number[]): HTMLElement {
-  const title = t("strokes_title"), all = (["slow", "quick"] as const).flatMap((kind) => [1, 2, 3].map((n) => t(kind === "slow" ? "col_slow" : "col_quick", { n })));
-  return table(title, [t("col_force"), ...all], shown.map((i) => [n_lbf(test.force_n[i]!),
-    ...[...test.after.slow_strokes_mm, ...test.after.quick_strokes_mm].map((stroke) => `${digits(stroke[i]!)} mm`)]), [0, 1, 2, 3, 4, 5, 6], true);
+  const rows = (["slow", "quick"] as const).flatMap((kind) => test.after[`${kind}_strokes_mm`].map((stroke, n) =>
+    [t(kind === "slow" ? "col_slow" : "col_quick", { n: n + 1 }), ...shown.map((i) => digits(stroke[i]!))]));
+  return table(t("strokes_title"), [t("col_stroke"), ...shown.map((i) => n_lbf(test.force_n[i]!))], rows, shown.map((_, i) => i + 1));
 }
 
-/** What the travel is made of, and what a millilitre of air would add. */
+/** What the travel is made of, a row for each cause, and what a millilitre of air would add. */
 function travel_made(test: PedalTest, k: number): Node {
-  const least = 0.05 * Math.max(...test.split.map((share) => share.travel_mm));
-  const large = test.split.filter((share) => share.travel_mm >= least), rest = test.split.filter((share) => share.travel_mm < least).reduce((sum, share) => sum + share.travel_mm, 0);
-  const rows = [...large.map((share) => [share.cause, share.place || "–", mm_in(share.travel_mm)]), [t("split_rest"), "–", mm_in(rest)]];
+  const total = (cause: string) => test.split.filter((share) => share.cause === cause).reduce((sum, share) => sum + share.travel_mm, 0);
+  const causes = [...new Set(test.split.map(({ cause }) => cause))].sort((a, b) => total(b) - total(a));
+  const places = (cause: string) => test.split.filter((share) => share.cause === cause && share.place && share.travel_mm >= 0.05)
+    .map((share) => t("place_share", { place: share.place, travel: digits(share.travel_mm) })).join(", ");
+  const rows = causes.filter((cause) => total(cause) >= 0.05).map((cause) => [h("span", {}, cause, h("span", { class: "meaning" }, places(cause))), mm_in(total(cause))]);
   const dearest = Math.max(...test.air_cost.map((cost) => cost.travel_mm_per_ml)), cheapest = Math.min(...test.air_cost.map((cost) => cost.travel_mm_per_ml));
   const title = t("split_title", { force: n_lbf(test.split_force_n) });
-  return h("div", {}, h("h4", { id: `split-${k}` }, title), table(title, [t("col_cause"), t("col_where"), t("travel_axis")], rows, [2], true),
+  return h("section", { class: "part", "aria-labelledby": `split-${k}` }, h("h4", { id: `split-${k}` }, title), table(title, [t("col_cause"), t("travel_axis")], rows, [1]),
     test.air_cost.length > 0 && h("p", {}, t("air_cost", { least: mm_in(cheapest), most: mm_in(dearest), force: n_lbf(test.split_force_n) })));
+}
+
+function hold(test: PedalTest): string {
+  const values = { hold: digits(test.hold_s), force: n_lbf(test.hold_force_n), before: mm_in(test.sink_before_mm), after: mm_in(test.sink_mm) };
+  return t(Math.max(test.sink_before_mm, test.sink_mm) < 0.1 ? "hold_steady" : "hold_text", values);
 }
 
 function pedals(guide: Guide): Part[] {
   return guide.pedal_tests.map((test, k) => {
     const word = t(test.hand ? "Lever" : "Pedal"), name = capital(test.actuator);
-    const data = ([["curve_before", test.before_mm], ["curve_without", test.without_air_mm], ["curve_after", test.after_mm]] as const)
+    const data = ([["curve_before", test.before_mm], ["curve_after", test.after_mm], ["curve_without", test.without_air_mm]] as const)
       .map(([key, travel]) => ({ label: t(key), points: travel.map((y, i) => ({ x: test.force_n[i]!, y })) }));
     const shown = [...test.force_n.keys()].filter((i) => i % 3 === 2);
-    const rows = shown.map((i) => [n_lbf(test.force_n[i]!), mm_in(test.before_mm[i]!), mm_in(test.after_mm[i]!), mm_in(test.without_air_mm[i]!)]);
+    const rows = shown.map((i) => [n_lbf(test.force_n[i]!), ...[test.before_mm, test.after_mm, test.without_air_mm].map((travel) => mm_in(travel[i]!))]);
     const title = t("pedal_title", { Pedal: word });
-    return part(`pedal-${k}`, guide.pedal_tests.length > 1 ? `${title}: ${test.actuator}` : title, h("p", { class: "finding" }, `${name}: ${test.sentence}`), h("p", {}, t("pedal_text")),
-      lines(data, t("force_axis"), t("travel_axis"), `${title}, ${test.actuator}: ${data.map((d) => `${d.label} ${digits(d.points.at(-1)!.y)} mm`).join(", ")}`),
-      table(title, [t("col_force"), t("curve_before"), t("curve_after"), t("curve_without")], rows, [0, 1, 2, 3]),
-      h("h4", {}, t("strokes_title")), h("p", {}, t("strokes_text", { gap: digits(test.gap_s) })), strokes_table(test, shown),
-      h("p", {}, t("hold_text", { hold: digits(test.hold_s), force: n_lbf(test.hold_force_n), before: `${digits(test.sink_before_mm)} mm`, after: `${digits(test.sink_mm)} mm` })),
+    return h("div", { class: "pedal" },
+      part(`pedal-${k}`, guide.pedal_tests.length > 1 ? `${title}: ${test.actuator}` : title, h("p", { class: "finding" }, `${name}: ${test.sentence}`), h("p", {}, t("pedal_text")),
+        lines(data, t("force_axis"), t("travel_axis"), `${title}, ${test.actuator}: ${data.map((d) => `${d.label} ${digits(d.points.at(-1)!.y)} mm`).join(", ")}`),
+        table(title, [t("col_force"), t("curve_before"), t("curve_after"), t("curve_without")], rows, [1, 2, 3])),
+      h("section", { class: "part", "aria-labelledby": `strokes-${k}` }, h("h4", { id: `strokes-${k}` }, t("strokes_title")), h("p", {}, t("strokes_text", { gap: digits(test.gap_s) })), strokes_table(test, shown),
+        h("p", {}, hold(test))),
       test.split.length > 0 && travel_made(test, k));
   });
 }
 
 function assumed({ comparison }: Guide): Part {
-  const head = (["col_key", "col_meaning", "col_assumed", "col_band", "col_grade", "col_source"] as const).map((key) => t(key));
+  const head = (["col_key", "col_assumed", "col_band", "col_grade", "col_source"] as const).map((key) => t(key));
   return h("details", { class: "part" }, h("summary", {}, t("assumed_title")),
     h("p", {}, t("assumed_text", { values: count("values", comparison.assumptions.length) })),
-    table(t("assumed_title"), head, comparison.assumptions.map((a) => [a.key, a.meaning, a.value, a.band, a.grade, a.source]), [], true));
+    table(t("assumed_title"), head, comparison.assumptions.map((a) => [h("span", {}, a.key, h("span", { class: "meaning" }, a.meaning)), a.value, a.band, a.grade, a.source]), [], true));
 }
 
 function checks({ comparison }: Guide): Part {
@@ -208,7 +219,7 @@ function checks({ comparison }: Guide): Part {
 function rerun(guide: Guide): Part {
   const { evidence } = guide.comparison;
   return h("section", { class: "part", id: "rerun", "aria-labelledby": "rerun-title" }, h("h3", { id: "rerun-title" }, t("rerun_title")),
-    h("p", {}, t("rerun_text", { version: guide.version, file: guide.scenario.file }), " ",
+    h("p", {}, t("rerun_text", { version: guide.version, file: guide.scenario.file.replace(/^.*[\\/]/, "") }), " ",
       evidence ? t("rerun_seed", { n: evidence.samples, seed: evidence.seed }) : t("rerun_no_seed")),
     guide.scenario.set.length > 0 && h("p", {}, t("rerun_set", { set: guide.scenario.set.join("; ") })),
     h("details", {}, h("summary", {}, t("scenario_text")), h("pre", { tabindex: 0 }, guide.scenario_text)));

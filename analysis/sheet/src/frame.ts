@@ -55,7 +55,7 @@ export function page_frame(guide: Guide, main: HTMLElement): Node[] {
     h("header", { class: "head" },
       h("p", { class: "brand" }, t("brand"), h("span", {}, t("stamp", { date: guide.date, version: guide.version }))),
       h("h1", {}, guide.scenario.title),
-      h("p", {}, h("strong", { class: "simulated" }, t("simulated")), " ", t("deference")),
+      h("p", {}, h("strong", { class: "simulated" }, t("simulated")), " ", h("span", { class: "screen" }, t("deference"))),
       h("div", { class: "bar" },
         h("nav", { "aria-label": t("nav") }, ...links.map(([id, label]) => h("a", { href: `#${id}` }, label))),
         print_panel())),

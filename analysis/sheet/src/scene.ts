@@ -2,9 +2,10 @@
 import { columns, part_key } from "./columns";
 import type { Instant, Layout, Place, Stretches } from "./data";
 import { s, set } from "./dom";
+import { actuators, names, plan } from "./labels";
 import { t } from "./text";
 
-const size = { width: 640, height: 440, left: 46, right: 14, top: 26, bottom: 54 };
+export const size = { width: 640, height: 452, left: 46, right: 14, top: 26, bottom: 66 };
 const pipe_width = 8, froth_below = 500, shortest = 3.5;
 
 type Point = [number, number];
@@ -16,7 +17,7 @@ export function fluid_colour(fresh: number): string {
   return `rgb(${old.map((c, i) => Math.round(c + share * (young[i]! - c))).join(" ")})`;
 }
 
-interface Frame { x(key: string): number; y(height: number): number; radius(metres: number): number; heights: [number, number] }
+export interface Frame { x(key: string): number; y(height: number): number; radius(volume: number): number; heights: [number, number]; column: number }
 
 function frame_of(layout: Layout): Frame {
   const { x, count } = columns(layout);
@@ -26,11 +27,12 @@ function frame_of(layout: Layout): Frame {
   const width = size.width - size.left - size.right, height = size.height - size.top - size.bottom;
   const largest = Math.max(...layout.volumes.map((v) => v.radius_m));
   const room = Math.min(30, (0.4 * width) / count);
+  const chambers = new Set(layout.actuators.flatMap((a) => a.pistons.map((p) => p.volume))); // two of them share a column
   return {
     x: (key) => size.left + ((x.get(key)! + 0.5) / count) * width,
     y: (metres) => size.top + ((high - metres) / (high - low)) * height,
-    radius: (metres) => Math.max(0.45 * room, (metres / largest) * room),
-    heights: [low, high],
+    radius: (v) => Math.min(Math.max(0.45 * room, (layout.volumes[v]!.radius_m / largest) * room), chambers.has(v) ? (0.19 * width) / count : room),
+    heights: [low, high], column: width / count,
   };
 }
 
@@ -49,7 +51,7 @@ function axis(frame: Frame): SVGElement {
 
 /** Where a port is drawn on its part. */
 function port_point(layout: Layout, frame: Frame, { volume, port }: Place, roll = 0): Point {
-  const part = layout.volumes[volume!]!, hole = part.ports[port!]!, r = frame.radius(part.radius_m) * hole.radial;
+  const part = layout.volumes[volume!]!, hole = part.ports[port!]!, r = frame.radius(volume!) * hole.radial;
   const angle = ((hole.clock_deg + roll) * Math.PI) / 180;
   return [frame.x(`v${volume}`) + r * Math.sin(angle), frame.y(part.height_m) - r * Math.cos(angle)];
 }
@@ -105,7 +107,7 @@ function pocket(x: number, y: number, r: number, level: number): string {
   return `M${(x - half).toFixed(1)} ${surface.toFixed(1)}A${r} ${r} 0 ${level < 0 ? 1 : 0} 1 ${(x + half).toFixed(1)} ${surface.toFixed(1)}Z`;
 }
 
-type Update = (now: Instant) => void;
+export type Update = (now: Instant) => void;
 
 function pipes(layout: Layout, frame: Frame): { node: SVGElement; update: Update } {
   const updates: Update[] = [];
@@ -129,7 +131,7 @@ function pipes(layout: Layout, frame: Frame): { node: SVGElement; update: Update
 }
 
 function part_picture(layout: Layout, frame: Frame, i: number): { node: SVGElement; update: Update } {
-  const part = layout.volumes[i]!, x = frame.x(`v${i}`), y = frame.y(part.height_m), r = frame.radius(part.radius_m);
+  const part = layout.volumes[i]!, x = frame.x(`v${i}`), y = frame.y(part.height_m), r = frame.radius(i);
   const body = s("circle", { class: "body", cx: x, cy: y, r });
   const gas = s("path", { class: "pocket", d: "" });
   const open = layout.screws.map((screw, k) => ({ screw, k })).filter(({ screw }) => screw.at.volume === i);
@@ -181,46 +183,14 @@ function reservoirs(layout: Layout, frame: Frame): { node: SVGElement; update: U
   return { node, update: (now) => updates.forEach((update) => update(now)) };
 }
 
-/** A name below a part, in lines of a word where it is long. */
-function name(text: string, x: number, y: number): SVGElement {
-  const words = text.length > 9 ? text.split(" ") : [text];
-  return s("text", { class: "name", x, y, "text-anchor": "middle" }, ...words.map((word, i) => s("tspan", { x, dy: i === 0 ? "1.1em" : "1.05em" }, word)));
-}
-
-/** Names of wheels and of what is worked; chambers go under the name of their pedal or lever. */
-function names(layout: Layout, frame: Frame): SVGElement {
-  const below = (v: number) => frame.y(layout.volumes[v]!.height_m) + frame.radius(layout.volumes[v]!.radius_m) + 3;
-  const chambers = new Set(layout.actuators.flatMap((a) => a.pistons.map((p) => p.volume)));
-  return s("g", {}, ...layout.volumes.map((part, v) => (chambers.has(v) ? null : name(part.name, frame.x(`v${v}`), below(v)))),
-    ...layout.actuators.map((a) => name(a.name, a.pistons.reduce((sum, p) => sum + frame.x(`v${p.volume}`), 0) / a.pistons.length, below(a.pistons[0]!.volume))));
-}
-
-/** Vehicle seen from above, where places are known. */
-function plan(layout: Layout): { node: SVGElement | null; update: Update } {
-  const wheels = layout.screws.map((screw) => (screw.at.volume !== undefined ? layout.volumes[screw.at.volume]! : layout.junctions[screw.at.junction!]!));
-  const across = wheels.map((w) => w.outboard_m), along = wheels.map((w) => w.ahead_m);
-  if (new Set(wheels.map((w) => `${w.outboard_m} ${w.ahead_m}`)).size < 2) return { node: null, update: () => {} };
-  const spread = (list: number[]) => Math.max(...list) - Math.min(...list);
-  const scale = 44 / Math.max(spread(along), spread(across), 0.1);
-  const apart = Math.max(scale, 12 / Math.max(spread(across), 0.02)); // so that two discs of one wheel are seen
-  const middle = (list: number[]) => (Math.max(...list) + Math.min(...list)) / 2;
-  const cx = size.width - 48, cy = 66;
-  const marks = wheels.map((w) => s("rect", { class: "wheel", x: cx + (w.outboard_m - middle(across)) * apart - 4, y: cy - (w.ahead_m - middle(along)) * scale - 7, width: 8, height: 14, rx: 2 }));
-  return {
-    node: s("g", { class: "plan" }, s("title", {}, t("plan")), s("rect", { class: "ground", x: cx - 36, y: cy - 54, width: 72, height: 94, rx: 6 }),
-      s("text", { x: cx, y: cy - 38, "text-anchor": "middle" }, t("plan_front")), ...marks),
-    update: (now) => marks.forEach((mark, k) => set(mark, "class", now.s === k ? "wheel here" : "wheel")),
-  };
-}
-
 export function scene(layout: Layout, label: string): Scene {
   const frame = frame_of(layout);
   const parts = layout.volumes.map((_, i) => part_picture(layout, frame, i));
   const groups = [reservoirs(layout, frame), pipes(layout, frame), junction_screws(layout, frame), ...parts];
-  const above = plan(layout);
+  const above = plan(layout), worked = actuators(layout, frame);
   const picture = s("svg", { class: "scene", viewBox: `0 0 ${size.width} ${size.height}`, role: "img", "aria-label": label },
     axis(frame), ...groups.map(({ node }) => node),
     s("g", {}, ...layout.junctions.map((j, i) => s("circle", { class: "junction", cx: frame.x(`j${i}`), cy: frame.y(j.height_m), r: 5.5 }, s("title", {}, j.name)))),
-    names(layout, frame), above.node);
-  return { picture, show: (now) => { for (const { update } of groups) update(now); above.update(now); } };
+    names(layout, frame), worked.node, above.node);
+  return { picture, show: (now) => { for (const { update } of [...groups, worked, above]) update(now); } };
 }

@@ -5,7 +5,7 @@ import { Reel } from "./film";
 import { hose } from "./hose";
 import { scene } from "./scene";
 import { t } from "./text";
-import { clock, digits, ml, turns } from "./units";
+import { clock, ml, turns } from "./units";
 
 export interface Stage { node: HTMLElement; reel: Reel; show(time: number): void; describe(): string }
 
@@ -55,7 +55,7 @@ export function stage(guide: Guide, film: number): Stage {
     air.textContent = ml(total);
     air.dataset.ml = total.toFixed(4);
     node.dataset.strokes = `${reel.done[index]}`;
-    for (const { c, out } of circuits) out.textContent = digits(now.a[c]!);
+    for (const { c, out } of circuits) out.textContent = ml(now.a[c]!);
   };
   const describe = () => {
     const now = reel.instants[index]!;

@@ -3,7 +3,7 @@ import type catalogue from "../text/en.json";
 import { embedded } from "./data";
 
 type Catalogue = typeof catalogue;
-export type Key = Exclude<keyof Catalogue, "plurals" | "lists">;
+export type Key = Exclude<keyof Catalogue, "plurals" | "lists" | "words">;
 export type Plural = keyof Catalogue["plurals"];
 export type List = keyof Catalogue["lists"];
 
@@ -25,5 +25,8 @@ export const count = (key: Plural, n: number): string => {
 };
 
 export const list = (key: List): string[] => text.lists[key];
+
+/** The catalogue's word for one of the program's; itself where it has none. */
+export const word_of = (group: keyof Catalogue["words"], word: string, otherwise = word): string => (text.words[group] as Record<string, string>)[word] ?? otherwise;
 
 export const capital = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;

@@ -8,7 +8,7 @@ export function digits(x: number): string {
 }
 
 export const ml = (x: number): string => `${digits(x)} mL`;
-export const ml_oz = (x: number): string => `${ml(x)} (${digits(x / 29.5735)} US fl oz)`;
+export const ml_oz = (x: number): string => `${ml(x)} (${digits(x / 29.5735)} fl oz)`;
 export const mm_in = (x: number): string => `${digits(x)} mm (${(x / 25.4).toFixed(x < 25 ? 2 : 1)} in)`;
 export const m_ft = (x: number): string => `${x.toFixed(2)} m (${(x / 0.3048).toFixed(1)} ft)`;
 export const n_lbf = (x: number): string => `${x.toFixed(0)} N (${(x / 4.44822).toFixed(0)} lbf)`;
@@ -23,6 +23,7 @@ export function turns(x: number): string {
   return t(x > 1 ? "turns_many" : "turns_one", { n: parts[String(x)] ?? x.toFixed(2) });
 }
 
+/** "", " (3 to 6)". */
+export const spread = ([low, high]: [number, number]): string => (low === high ? "" : ` ${t("between", { low, high })}`);
 /** "4", "4 (3 to 6)". */
-export const expected = (usual: number, [low, high]: [number, number]): string =>
-  low === high ? `${usual}` : t("range", { usual, low, high });
+export const expected = (usual: number, range: [number, number]): string => `${usual}${spread(range)}`;

@@ -1,8 +1,10 @@
 // The sheet proper: what to do, in which order, with what care.
-import type { Guide, Visit } from "./data";
-import { h, table } from "./dom";
-import { capital, count, list, t, type List } from "./text";
-import { digits, expected, m_ft, minutes, ml, ml_oz, mm_in, n_lbf, turns } from "./units";
+import type { Guide } from "./data";
+import { h } from "./dom";
+import { clear, each_stroke, not_clear, order } from "./order";
+import { JobRecord } from "./record";
+import { capital, list, t, type List } from "./text";
+import { m_ft, ml_oz, mm_in, n_lbf } from "./units";
 
 /** "pedal" or "lever", as the person who works it says. */
 function worked(guide: Guide): Record<string, string> {
@@ -52,49 +54,6 @@ function fluid_and_tools({ work, layout }: Guide): HTMLElement {
     ...list("tools").map((text) => h("li", {}, filled(text, { hose })))));
 }
 
-function order_row(guide: Guide, visit: Visit, step: number): (Node | string)[] {
-  const box = () => h("input", { type: "checkbox", "aria-label": t("tick_done", { screw: visit.screw }) });
-  const made = h("input", { type: "text", inputmode: "numeric", size: 3, class: "made", "aria-label": t("tick_made", { screw: visit.screw }) });
-  const top_ups = visit.top_up_before_strokes.map((n) => t("topup_before", { n }));
-  return [`${step}`, h("span", {}, h("strong", {}, visit.screw), visit.wheel === visit.screw ? "" : ` ${visit.wheel}`),
-    guide.work.turns > 0 ? turns(guide.work.turns) : t("no_turns"),
-    `${expected(visit.strokes, visit.strokes_range)}`,
-    visit.last_bubble > 0 || visit.last_bubble_range[1] > 0 ? t("bubble_in", { n: expected(visit.last_bubble, visit.last_bubble_range) }) : t("no_bubble"),
-    top_ups.length > 0 ? top_ups.join(", ") : t("topup_none"),
-    visit.clear_stroke_ml > 0 ? ml_oz(visit.clear_stroke_ml) : "–", made, box()];
-}
-
-function order(guide: Guide): HTMLElement {
-  const { work, comparison } = guide;
-  const best = comparison.orders[0]!;
-  const head = (["col_step", "col_screw", "col_open", "col_expect", "col_bubble", "col_topup", "col_clear", "col_made", "col_done"] as const).map((key) => t(key));
-  const before = work.visits.filter((visit) => visit.before.length > 0).map((visit) =>
-    h("p", {}, h("strong", {}, `${visit.screw}. `), t("before_screw", { acts: visit.before.join(", ") })));
-  return part("order", t("order_title"),
-    h("p", {}, t("order_method", { method: work.method, time: minutes(best.duration_s), strokes: count("strokes", best.strokes_total) })),
-    table(t("order_title"), head, work.visits.map((visit, i) => order_row(guide, visit, i + 1)), [], true),
-    !best.target_met && h("p", { class: "misses" }, t("misses", { air: ml(best.air_left_ml), why: best.stopped_because })),
-    h("p", { class: "small" }, t(comparison.low_usual_high.length > 0 ? "interval_note" : "interval_none")),
-    ...before,
-    h("p", { class: "rule" }, t("order_rule")));
-}
-
-function each_stroke({ work }: Guide): HTMLElement {
-  const acts = work.stroke.join(t("acts_then"));
-  return part("stroke", t("stroke_title"), h("p", {}, t("stroke_text", {
-    acts: capital(acts), share: (100 * work.stroke_share).toFixed(0), hold: `${digits(work.hold_s)} s`, dwell: `${digits(work.dwell_s)} s`,
-  })));
-}
-
-function clear(guide: Guide): HTMLElement {
-  const text = count("bubble_free", guide.work.clear_strokes);
-  return h("div", { class: "pair" },
-    part("clear", t("clear_title"), h("p", {}, t("clear_text", {
-      clear: capital(text), colour: guide.work.new_colour > 0 ? t("clear_colour") : "",
-    }))),
-    part("not_clear", t("not_clear_title"), h("ul", {}, ...list("not_clear").map((line) => h("li", {}, filled(line, worked(guide)))))));
-}
-
 function stays({ comparison }: Guide): HTMLElement {
   return part("stays", t("stays_title"), comparison.advice.length > 0
     ? h("ul", {}, ...comparison.advice.map((sentence) => h("li", {}, `${capital(sentence)}.`)))
@@ -113,12 +72,10 @@ function after(guide: Guide): HTMLElement {
   return part("after", t("after_title"), ticks("after", worked(guide)), ...pedals, h("p", { class: "small" }, t("torque")));
 }
 
-function record(guide: Guide): HTMLElement {
-  const line = (label: string) => h("label", { class: "entry" }, h("span", {}, label), h("input", { type: "text" }));
-  return part("record", t("record_title"),
-    h("div", { class: "record" }, ...list("record").map((label) => line(filled(label, worked(guide)))),
-      ...guide.work.visits.map((visit) => line(`${visit.screw}: ${t("record_strokes")}`))),
-    h("p", { class: "small screen" }, t("record_note")));
+function record_part(record: JobRecord): HTMLElement {
+  return h("section", { class: "part whole", "aria-labelledby": "record" }, h("h3", { id: "record" }, t("record_title")),
+    h("p", { class: "small" }, t("record_text")), record.form(),
+    h("p", { class: "screen" }, h("button", { type: "button", class: "save", click: () => record.save() }, t("record_save")), " ", h("span", { class: "small" }, t("record_note"))));
 }
 
 function prepare({ work }: Guide): HTMLElement | false {
@@ -126,10 +83,14 @@ function prepare({ work }: Guide): HTMLElement | false {
 }
 
 export function work_section(guide: Guide): HTMLElement {
-  const values = { ...worked(guide), fluid: guide.work.fluid };
+  const values = { ...worked(guide), fluid: guide.work.fluid }, record = new JobRecord(guide);
   return h("section", { id: "work", "aria-labelledby": "work-title" },
     h("h2", { id: "work-title" }, t("section_work")),
     cautions(guide), stop_box(guide),
     h("div", { class: "pair" }, fluid_and_tools(guide), part("before", t("checks_title"), ticks("checks_before", values))),
-    prepare(guide), order(guide), each_stroke(guide), clear(guide), stays(guide), after(guide), record(guide));
+    prepare(guide), part("order", t("order_title"), ...order(guide, record)),
+    h("div", { class: "pair" },
+      h("div", {}, part("stroke", t("stroke_title"), each_stroke(guide)), part("clear", t("clear_title"), clear(guide)), stays(guide)),
+      part("not_clear", t("not_clear_title"), not_clear((text) => filled(text, values)))),
+    after(guide), record_part(record));
 }
