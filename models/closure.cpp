@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace clearstroke {
 namespace {
@@ -74,10 +75,24 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
             gas_at_vapour, true};
 }
 
+/// Liquid alone in walls of constant compliance c: (C-1) is the quadratic
+///     c m e^2 + (L + c K - (L - V_0) m) e - (L - V_0) K = 0;
+/// nothing where its root lies beyond the laws' range.
+std::optional<Pressure> of_liquid_alone(const Filling& f, double capacity, double compliance, const Medium& m) {
+    const double k = m.bulk_modulus, excess = f.liquid - capacity;
+    const double a = compliance * m.stiffening, b = f.liquid + compliance * k - excess * m.stiffening, d = excess * k;
+    const double e = 2.0 * d / (b + std::sqrt(std::max(b * b + 4.0 * a * d, 0.0))), p = m.ambient + e;
+    if (!(p >= m.vapour_pressure && std::abs(e) <= 0.1 * k)) return std::nullopt;
+    const double stiff = k + m.stiffening * e, softness = std::max(f.liquid * k / (stiff * stiff) + compliance, least_slope);
+    return Pressure{p, (1.0 - e / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0, false};
+}
+
 } // namespace
 
 Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
                      double guess) {
+    if (f.gas <= 0.0 && walls.settling_volume <= 0.0 && walls.take_up_volume <= 0.0)
+        if (const auto p = of_liquid_alone(f, capacity, walls.compliance, m)) return *p;
     const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
     double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
     for (int i = 0; i < most_iterations; ++i) {
@@ -90,15 +105,13 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
         const double next = f.gas > 0.0 ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
                                         : surplus_at_zero / slope;
-        const double change = next - p;
         if (!(next >= pv)) {
-            const Surplus at_vapour = surplus(f, capacity, walls, memory, m, pv);
-            gas = gas_volume_at(f.gas, f.theta, pv);
-            const double room = -(at_vapour.value + gas);
-            if (room > 0.0) return under_vapour(f, room, gas, m);
+            const double room = -(s.value + gas);
+            if (p == pv && room > 0.0) return under_vapour(f, room, gas, m);
             p = pv;
             continue;
         }
+        const double change = next - p;
         gas *= (p + shift) / (next + shift);
         p = next;
         if (std::abs(change) <= converged * p) break;

@@ -20,20 +20,20 @@ Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 // ---- pressures -------------------------------------------------------------------------------
 
 void Assembly::fill_nodes(const Eigen::VectorXd& z) {
-    for (Node& n : nodes_) {
-        n.now = n.start;
-        n.column_gain = {};
-    }
+    std::ranges::fill(gained_, 0.0);
+    std::ranges::fill(gas_gained_, 0.0);
     const std::size_t m = edges_.size();
     for (std::size_t e = 0; e < m; ++e) {
+        const std::size_t up = edges_[e].up.slot, down = edges_[e].down.slot;
         const double liquid = z[at(e)], gas = z[at(m + e)];
-        for (const auto& [end, sign] : {std::pair{&edges_[e].up, -1.0}, std::pair{&edges_[e].down, 1.0}}) {
-            if (end->site != Site::volume && end->site != Site::cell && end->site != Site::hose_cell) continue;
-            Node& n = nodes_[end->index];
-            n.now.liquid += sign * liquid;
-            n.now.gas += sign * gas;
-            n.column_gain[end->side == Side::to] += sign * liquid;
-        }
+        gained_[up] -= liquid;
+        gained_[down] += liquid;
+        gas_gained_[up / 2] -= gas;
+        gas_gained_[down / 2] += gas;
+    }
+    for (std::size_t i = 0; i < nodes_.size(); ++i) {
+        Node& n = nodes_[i];
+        n.now = {n.start.liquid + (gained_[2 * i] + gained_[2 * i + 1]), n.start.gas + gas_gained_[i], n.start.theta};
     }
     for (std::size_t w = 0; w < warm_.size(); ++w) nodes_[warm_[w].node].now.theta += z[at(first_warm() + w)];
 }
@@ -80,86 +80,57 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
             }
         }
     }
+    for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;
 }
 
-double Assembly::site_pressure(const EdgeEnd& end) const {
-    switch (end.site) {
-        case Site::volume:
-        case Site::cell:
-        case Site::hose_cell: return nodes_[end.index].pressure.p;
-        case Site::junction: return junction_pressure_[end.index];
-        case Site::reservoir: return layout_->medium.ambient + reservoir_gauge_;
-        case Site::bottle: return layout_->medium.ambient + hose_gauge_;
-        case Site::ambient: break;
-    }
-    return layout_->medium.ambient;
-}
-
-double Assembly::end_pressure(const EdgeEnd& end) const {
-    switch (end.site) {
-        case Site::cell:
-        case Site::hose_cell: {
-            const Node& n = nodes_[end.index];
-            const Column& column = n.columns.side[end.side == Side::to];
-            return n.pressure.p - column.rise - column.rise_per_liquid * n.column_gain[end.side == Side::to];
-        }
-        case Site::reservoir: {
-            const Reservoir& r = net_.reservoirs[end.index];
-            const double level = reservoir_liquid_[end.index][static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
-            return site_pressure(end) + layout_->liquid.density * standard_gravity * level + end.lift;
-        }
-        default: return site_pressure(end) + end.lift;
-    }
-}
-
-double Assembly::half_resistance(const EdgeEnd& end) const {
-    if (end.site != Site::cell && end.site != Site::hose_cell) return 0.0;
-    const Node& n = nodes_[end.index];
-    const std::size_t side = end.side == Side::to;
-    const double gain = std::lerp(0.5 * (n.column_gain[0] + n.column_gain[1]), n.column_gain[side], n.columns.by_gas);
-    const double held = n.per_liquid * std::max(n.columns.side[side].liquid + gain, 0.0) + 0.5 * n.per_gas * n.pressure.gas_volume;
-    return std::max(held, 0.5 * n.per_gas * n.content);
+/// Pressure and resistance of an end by (N-5), (N-6); a cell full of gas resists with its half.
+void Assembly::see_end(EdgeEnd& end) const {
+    const double gained = gained_[end.slot], mean = 0.5 * (gained + gained_[end.slot ^ 1U]);
+    end.pressure = spot_pressure_[end.spot] - end.rise - end.rise_per_liquid * gained;
+    end.resistance = end.per_liquid * std::max(end.column + mean + (gained - mean) * end.by_gas, 0.0);
+    if (end.per_gas == 0.0 || nodes_[end.spot].now.gas <= 0.0) return;
+    end.resistance = std::max(end.resistance + 0.5 * end.per_gas * nodes_[end.spot].pressure.gas_volume, end.least_resistance);
 }
 
 double Assembly::gas_share(const EdgeEnd& end) const {
     switch (end.site) {
         case Site::cell:
         case Site::hose_cell: {
-            if (end.end.gas == 0.0) return 0.0;
             const double gas = end.end.gas * standard_atmosphere / nodes_[end.index].pressure.p;
             return gas / (gas + end.end.liquid);
         }
         case Site::volume: {
             const Node& n = nodes_[end.index];
-            if (n.now.gas <= n.held) return 0.0;
-            const VolumeLayout& v = layout_->volumes[n.volume];
-            double pocket = n.pressure.gas_volume * (1.0 - n.held / n.now.gas);
-            if (n.actuator >= 0) {
-                const auto k = static_cast<std::size_t>(n.actuator), j = static_cast<std::size_t>(n.piston);
-                pocket *= n.capacity / (n.capacity - net_.actuators[k].pistons[j].area * points_[k].d[j]);
-            }
-            pocket *= v.profile.volume() / n.capacity;
-            const double depth = v.profile.interface_height(pocket) - v.ports[end.port].top_in_cavity;
-            const double drawn = gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
-            return std::min(drawn, largest_gas_share(n.pressure.gas_volume, end.flow));
+            return n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume) : 0.0;
         }
-        case Site::reservoir: {
-            const Reservoir& r = net_.reservoirs[end.index];
-            const double level = reservoir_liquid_[end.index][static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
-            return gas_fraction_drawn(level - r.outlet_height, end.reach, r.outlet_diameter);
-        }
-        case Site::junction: return 0.0;
-        default: return end.end.gas > 0.0 ? 1.0 : 0.0;
+        default: return end.share;
     }
+}
+
+/// Gas share that an opening draws, by (D-6) and (D-7), with this much gas in its volume.
+double Assembly::share_drawn(const EdgeEnd& end, double gas_volume) const {
+    const Node& n = nodes_[end.index];
+    const VolumeLayout& v = layout_->volumes[n.volume];
+    double pocket = gas_volume * (1.0 - n.held / n.now.gas);
+    if (n.actuator >= 0) {
+        const auto k = static_cast<std::size_t>(n.actuator), j = static_cast<std::size_t>(n.piston);
+        pocket *= n.capacity / (n.capacity - net_.actuators[k].pistons[j].area * points_[k].d[j]);
+    }
+    pocket *= v.profile.volume() / n.capacity;
+    const double depth = v.profile.interface_height(pocket) - v.ports[end.port].top_in_cavity;
+    const double drawn = gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
+    return std::min(drawn, largest_gas_share(gas_volume, end.flow));
 }
 
 // ---- flows -----------------------------------------------------------------------------------
 
 /// (N-2): the restriction is filled with a mixture of this gas share, line ends with what stands in them.
 DropLaw Assembly::resistance_of(const Edge& e, double gas_share_in_hole) const {
+    const double ends = e.up.resistance + e.down.resistance;
+    if (e.up.share == 0.0 && e.down.share == 0.0) return {ends + e.of_liquid.a, e.of_liquid.b};
     const double viscosity = std::lerp(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, gas_share_in_hole);
     const double density = std::lerp(layout_->liquid.density, layout_->gas_density, gas_share_in_hole);
-    DropLaw law{half_resistance(e.up) + half_resistance(e.down) + e.creeping * viscosity, e.inertial * density};
+    DropLaw law{ends + e.creeping * viscosity, e.inertial * density};
     if (e.kinetic > 0.0) {
         const EdgeEnd& cell = e.up.site == Site::cell || e.up.site == Site::hose_cell ? e.up : e.down;
         law.b += e.kinetic * std::lerp(layout_->liquid.density, layout_->gas_density, cell.share);
@@ -226,10 +197,11 @@ void Assembly::find_junction(std::size_t j) {
         conductance += e.slope;
         weighted += e.slope * other.pressure;
     }
-    junction_pressure_[j] = conductance > 0.0 ? weighted / conductance : layout_->medium.ambient;
+    const double pressure = conductance > 0.0 ? weighted / conductance : layout_->medium.ambient;
+    spot_pressure_[nodes_.size() + j] = pressure;
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
-        (e.up.site == Site::junction && e.up.index == j ? e.up : e.down).pressure = junction_pressure_[j];
+        (e.up.site == Site::junction && e.up.index == j ? e.up : e.down).pressure = pressure;
         e.q = e.slope * (e.up.pressure - e.down.pressure);
     }
 }
@@ -251,6 +223,11 @@ void Assembly::share_at_junction(std::size_t j) {
             inflow += e.weight;
             gas += e.alpha * e.weight;
         }
+    if (gas == 0.0) {
+        for (const std::size_t k : junction_edges_[j])
+            if (Edge& e = edges_[k]; !into(e)) e.alpha = 0.0;
+        return;
+    }
     const double mix = inflow > 0.0 ? gas / inflow : 0.0;
     const auto favour = [&](const Edge& e) { return 1.0 + (e.gas_weight - 1.0) * (1.0 - mix); };
     for (const std::size_t k : junction_edges_[j])
@@ -264,6 +241,12 @@ void Assembly::split_phases(Edge& e) {
     const bool at_junction = e.up.site == Site::junction || e.down.site == Site::junction;
     e.ahead = 0.0;
     double extra = e.rise;
+    if (e.alpha == 0.0 && extra == 0.0 && !(e.from_up ? e.ahead_to_down : e.ahead_to_up)) {
+        e.liquid = e.q;
+        e.gas = 0.0;
+        e.donor_pressure = site_pressure(donor);
+        return;
+    }
     if (e.from_up ? e.ahead_to_down : e.ahead_to_up) {
         const double capillary = layout_->liquid.dynamic_viscosity / layout_->liquid.surface_tension;
         const double area = e.up.site == Site::hose_cell ? layout_->hoses[e.line].area : layout_->lines[e.line].area;
@@ -285,9 +268,8 @@ void Assembly::split_phases(Edge& e) {
 void Assembly::see_ends() {
     for (Edge& e : edges_)
         for (EdgeEnd* end : {&e.up, &e.down}) {
-            if (end->site == Site::junction) continue;
-            end->pressure = end_pressure(*end);
-            end->share = gas_share(*end);
+            see_end(*end);
+            if (end->mixed) end->share = gas_share(*end);
         }
 }
 

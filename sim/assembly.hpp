@@ -37,8 +37,18 @@ struct EdgeEnd {
     Parcel end;             ///< what stands at the end of a cell
     double reach{};         ///< drawdown reach in a volume or reservoir [m]
     double flow{};          ///< with which it was found [m^3/s]
+    std::size_t spot{};     ///< of its site among nodes, junctions and surroundings
+    std::size_t slot{};     ///< of its side among those of all nodes; one for all surroundings
+    // Where the step began, by the site's pressure and the liquid that the end's column has gained since.
+    double rise{};          ///< from the site's pressure down to the end's [Pa]
+    double rise_per_liquid{};             ///< [Pa/m^3]
+    double column{}, by_gas{};            ///< liquid between the middle of a cell and the end; see Columns
+    double per_liquid{}, per_gas{};       ///< resistance per volume of what stands in between [Pa s/m^6]
+    double least_resistance{};            ///< [Pa s/m^3]
+    bool mixed{};           ///< gives gas by what the step does
     // Last evaluation.
     double pressure{};      ///< at the end [Pa]
+    double resistance{};    ///< of what stands in a cell up to the end [Pa s/m^3]
     double share{};         ///< of gas in what it gives [-]
 };
 
@@ -49,6 +59,7 @@ struct Edge {
     enum class Kind { line, valve, screw, port, cup, thread, leak } kind{};
     double creeping{}, inertial{};///< restriction: a per viscosity, b per density
     double kinetic{};             ///< b per density of line ends
+    DropLaw of_liquid;            ///< all of these filled with liquid
     double cracking{};            ///< [Pa]
     double opening{1.0};          ///< band over which a one-way lip lifts [Pa]
     double meniscus{};            ///< 2 sigma / r that gas must overcome [Pa]
@@ -82,7 +93,6 @@ struct Node {
     double per_liquid{}, per_gas{};      ///< resistance per volume [Pa s/m^6]
     double content{};                    ///< geometric volume of a cell [m^3]
     Columns columns;                     ///< of a cell, where the step began
-    std::array<double, 2> column_gain{}; ///< liquid that a cell's columns have gained since [m^3]
 };
 
 /// How an actuator's rod is driven.
@@ -136,9 +146,9 @@ class Assembly {
     std::vector<Node> nodes_;
     std::vector<Edge> edges_;
     std::vector<std::vector<std::size_t>> junction_edges_;
-    std::vector<double> junction_pressure_;
-    std::vector<std::vector<double>> reservoir_liquid_;
-    double reservoir_gauge_{}, hose_gauge_{};
+    std::vector<double> spot_pressure_;   // of nodes, then junctions, then surroundings [Pa]
+    std::vector<double> gained_;          // liquid through each slot since the step began [m^3]
+    std::vector<double> gas_gained_;      // free air into each node, and the surroundings
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
     std::vector<double> rod_start_, u_start_, carried_, rod_speed_, rod_speed_per_force_;
@@ -146,9 +156,13 @@ class Assembly {
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
     std::vector<char> slid_;
-    std::vector<std::ptrdiff_t> edge_link_;
-    std::vector<std::ptrdiff_t> actuator_link_;
-    Eigen::VectorXd unknown_;
+    /// Entries of the linear form, row first.
+    struct Entries {
+        std::size_t up_up{}, up_down{}, down_up{}, down_down{};
+    };
+    std::vector<Entries> entries_;           // of each edge
+    std::vector<Entries> actuator_entries_;  // up: the first chamber, down: the second
+    std::vector<double> unknown_;         // by spot
     /// Gas whose temperature differs from the walls': d theta/dt = (theta_wall(p) - theta) / tau        (N-7)
     struct Warm {
         std::size_t node{};
@@ -172,16 +186,34 @@ class Assembly {
     };
     /// Derivatives of an edge's flows at the point of linearisation.
     struct Slopes {
-        double liquid{}, gas{}, flow{};    // by the pressure difference
-        double gas_per_pressure{};         // by the donor's pressure
-        std::ptrdiff_t up{}, down{}, donor{};
-        double by_up{}, by_down{};         // shares of `flow` and its likes by the two pressures
-        double weight{};
-        bool forward{};
+        double liquid{}, gas{}, flow{};         // by the pressure difference
+        double gas_by_up{}, gas_by_down{};      // by the donor's pressure alone
+        double by_up{}, by_down{};              // shares of `flow` and its likes by the two pressures
+        double thinned{};                       // |q| d alpha/dN of a volume that gives gas [1/s]: liquid that takes its place
+        double gas_per_volume{};                // free air per volume of gas that passes
+        std::size_t up{}, down{};               // spots
     };
     std::vector<Slopes> slopes_;
+    /// What a spot's row of the linear form weighs flows with: a node's pressure by them, a junction's sum.
+    struct Row {
+        double per_liquid{}, per_gas{}, per_flow{};
+    };
+    std::vector<Row> rows_;
+    /// An edge's rates in the rows of its two ends, and what a rate of gas becomes, for one gamma h.
+    struct Weights {
+        double up_liquid{}, up_gas{}, down_liquid{}, down_gas{}, gas{};
+    };
+    std::vector<Weights> weights_;
+    /// An edge at a junction: +1 when it leads there, and its share of what outflows must give more.
+    struct Meeting {
+        std::size_t edge{};
+        double into{}, share{};
+    };
+    std::vector<std::vector<Meeting>> meetings_;  // of each junction
+    [[nodiscard]] double thinning(const Edge&) const;
+    void share_outflows();
     std::vector<Coupled> coupled_;
-    mutable std::vector<double> liquid_error_, gas_error_, pressure_error_;
+    mutable std::vector<double> liquid_error_, gas_error_, pressure_error_;  // by spot
     [[nodiscard]] Coupled coupled(std::size_t actuator) const;
     void balance_junctions(Eigen::VectorXd& k) const;
 
@@ -214,11 +246,16 @@ class Assembly {
     [[nodiscard]] double driving(Edge&, double& opened) const;
     [[nodiscard]] DropLaw resistance_of(const Edge&, double gas_share_in_hole) const;
     void split_phases(Edge&);
-    [[nodiscard]] double end_pressure(const EdgeEnd&) const;
-    [[nodiscard]] double half_resistance(const EdgeEnd&) const;
+    void see_end(EdgeEnd&) const;
     [[nodiscard]] double gas_share(const EdgeEnd&) const;
-    [[nodiscard]] double site_pressure(const EdgeEnd&) const;
-    [[nodiscard]] std::ptrdiff_t unknown_of(const EdgeEnd&) const;
+    [[nodiscard]] double share_drawn(const EdgeEnd&, double gas_volume) const;
+    [[nodiscard]] double site_pressure(const EdgeEnd& end) const { return spot_pressure_[end.spot]; }
+    [[nodiscard]] bool is_unknown(std::size_t spot) const { return spot < unknowns(); }
+    [[nodiscard]] std::size_t unknowns() const { return nodes_.size() + junction_edges_.size(); }
+    void number_spots();
+    void see_column(EdgeEnd&, const State&) const;
+    void see_opening(EdgeEnd&, double flow) const;
+    void see_outlet(EdgeEnd&, const ReservoirState&, double flow) const;
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void find_contents_at_ends(const State&);
     void mark_plugs(const State&);

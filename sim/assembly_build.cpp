@@ -35,7 +35,6 @@ void Assembly::build(const State& s, const Layout& layout) {
     points_.assign(net_.actuators.size(), {});
     add_nodes(s);
     junction_edges_.assign(net_.junctions.size(), {});
-    junction_pressure_.assign(net_.junctions.size(), layout.medium.ambient);
     add_line_edges(s);
     add_screw_edges(s);
     add_actuator_edges(s);
@@ -43,6 +42,7 @@ void Assembly::build(const State& s, const Layout& layout) {
     for (std::size_t e = 0; e < edges_.size(); ++e)
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
+    number_spots();
     weigh_outlets();
     const auto rises = [](const LineLayout& l) { return l.rise_speed > 0.0; };
     may_rise_ = std::ranges::any_of(layout.lines, rises);
@@ -53,6 +53,36 @@ void Assembly::build(const State& s, const Layout& layout) {
     for (int i = 0; i < 3; ++i) {
         linearise(zero, f);
         refresh(s);
+    }
+}
+
+/// Spots: nodes, junctions, reservoir surfaces as one, what the hose ends in, surroundings.
+void Assembly::number_spots() {
+    const std::size_t n = nodes_.size(), first_around = unknowns();
+    spot_pressure_.assign(first_around + 3, layout_->medium.ambient);
+    gained_.assign(2 * n + 2, 0.0);
+    gas_gained_.assign(n + 1, 0.0);
+    rows_.assign(spot_pressure_.size(), {});
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
+    for (Edge& e : edges_) {
+        e.of_liquid = {e.creeping * layout_->liquid.dynamic_viscosity, (e.inertial + e.kinetic) * layout_->liquid.density};
+        for (EdgeEnd* end : {&e.up, &e.down}) {
+            end->slot = 2 * n;
+            switch (end->site) {
+                case Site::volume:
+                case Site::cell:
+                case Site::hose_cell:
+                    end->spot = end->index;
+                    end->slot = 2 * end->index + (end->side == Side::to);
+                    break;
+                case Site::junction: end->spot = n + end->index; break;
+                case Site::reservoir: end->spot = first_around; break;
+                case Site::bottle: end->spot = first_around + 1; break;
+                case Site::ambient: end->spot = first_around + 2; break;
+            }
+            end->rise = -end->lift;
+            if (end->site == Site::bottle || end->site == Site::ambient) end->share = end->end.gas > 0.0 ? 1.0 : 0.0;
+        }
     }
 }
 
@@ -309,19 +339,23 @@ void Assembly::add_fault_edges() {
 }
 
 void Assembly::plan_matrix() {
-    const std::size_t n = nodes_.size();
-    matrix_.reset(n + net_.junctions.size());
-    edge_link_.assign(edges_.size(), -1);
-    for (std::size_t e = 0; e < edges_.size(); ++e) {
-        const std::ptrdiff_t i = unknown_of(edges_[e].up), j = unknown_of(edges_[e].down);
-        if (i >= 0 && j >= 0) edge_link_[e] = static_cast<std::ptrdiff_t>(matrix_.link(static_cast<std::size_t>(i), static_cast<std::size_t>(j)));
-    }
-    actuator_link_.assign(net_.actuators.size(), -1);
-    for (std::size_t k = 0; k < net_.actuators.size(); ++k)
-        if (net_.actuators[k].pistons.size() == 2)
-            actuator_link_[k] = static_cast<std::ptrdiff_t>(matrix_.link(chamber_node_[k][0], chamber_node_[k][1]));
+    matrix_.reset(unknowns());
+    const auto link = [&](std::size_t i, std::size_t j) { return is_unknown(i) && is_unknown(j) ? matrix_.link(i, j) : std::size_t{0}; };
+    std::vector<std::size_t> links;
+    for (const Edge& e : edges_) links.push_back(link(e.up.spot, e.down.spot));
+    for (const auto& nodes : chamber_node_) links.push_back(nodes[0] == nodes[1] ? 0 : link(nodes[0], nodes[1]));
     matrix_.close();
-    unknown_.resize(static_cast<Eigen::Index>(matrix_.size()));
+    const auto entries = [&](std::size_t i, std::size_t j, std::size_t k) {
+        const bool both = is_unknown(i) && is_unknown(j) && i != j;
+        const auto diagonal = [&](std::size_t spot) { return is_unknown(spot) ? matrix_.diagonal(spot) : matrix_.nowhere(); };
+        return Entries{diagonal(i), both ? matrix_.entry(k, i) : matrix_.nowhere(), both ? matrix_.entry(k, j) : matrix_.nowhere(), diagonal(j)};
+    };
+    entries_.clear();
+    actuator_entries_.clear();
+    for (std::size_t e = 0; e < edges_.size(); ++e) entries_.push_back(entries(edges_[e].up.spot, edges_[e].down.spot, links[e]));
+    for (std::size_t k = 0; k < chamber_node_.size(); ++k)
+        actuator_entries_.push_back(entries(chamber_node_[k][0], chamber_node_[k][1], links[edges_.size() + k]));
+    unknown_.assign(spot_pressure_.size(), 0.0);
 }
 
 /// (J-1) of every end at a junction.

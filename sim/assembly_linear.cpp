@@ -45,21 +45,22 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     return out;
 }
 
-std::ptrdiff_t Assembly::unknown_of(const EdgeEnd& end) const {
-    switch (end.site) {
-        case Site::volume:
-        case Site::cell:
-        case Site::hose_cell: return static_cast<std::ptrdiff_t>(end.index);
-        case Site::junction: return static_cast<std::ptrdiff_t>(nodes_.size() + end.index);
-        default: return -1;
-    }
+/// How fast a volume that gives gas gives less of it as it empties: |q| d alpha/dN [1/s].
+double Assembly::thinning(const Edge& e) const {
+    constexpr double slightly = 1e-3;  // change of the gas, relative
+    const EdgeEnd& donor = e.from_up ? e.up : e.down;
+    if (donor.site != Site::volume || !donor.mixed || nodes_[donor.index].now.gas <= nodes_[donor.index].held) return 0.0;
+    const Node& n = nodes_[donor.index];
+    return std::abs(e.q) * (e.alpha - share_drawn(donor, (1.0 - slightly) * n.pressure.gas_volume)) / (slightly * n.now.gas);
 }
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     evaluate(z, f, true);
-    for (Node& n : nodes_) {
+    for (std::size_t i = 0; i < nodes_.size(); ++i) {
+        Node& n = nodes_[i];
         n.base = n.pressure;
         n.at_base = n.now;
+        rows_[i] = {n.base.per_liquid, n.base.per_gas, 0.0};
     }
     if (at_start_) {
         base_points_ = points_;
@@ -69,22 +70,18 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     slopes_.resize(edges_.size());
     for (std::size_t i = 0; i < edges_.size(); ++i) {
         const Edge& e = edges_[i];
-        const double per_volume = e.donor_pressure / standard_atmosphere;
         Slopes& s = slopes_[i];
+        s = {e.slope, 0.0, e.slope, 0.0, 0.0, e.by_up, e.by_down, 0.0, 0.0, e.up.spot, e.down.spot};
+        if (e.alpha == 0.0 && e.gas == 0.0) continue;
         // X of (N-4) exchanges equal volumes, so pressures hardly feel it: left out of the slopes.
+        s.gas_per_volume = e.donor_pressure / standard_atmosphere;
         s.liquid = (1.0 - e.alpha) * e.slope;
-        s.gas = e.alpha * per_volume * e.slope;
-        s.flow = e.slope;
-        s.by_up = e.by_up;
-        s.by_down = e.by_down;
-        s.gas_per_pressure = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
-        s.up = unknown_of(e.up);
-        s.down = unknown_of(e.down);
+        s.gas = e.alpha * s.gas_per_volume * e.slope;
         const bool from_up = e.up.site == Site::junction || (e.down.site != Site::junction && e.from_up);
-        s.donor = from_up ? s.up : s.down;
-        s.weight = e.weight;
-        s.forward = e.from_up;
+        (from_up ? s.gas_by_up : s.gas_by_down) = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
+        s.thinned = thinning(e);
     }
+    share_outflows();
     for (Warm& w : warm_) {
         const Node& n = nodes_[w.node];
         w.per_theta = n.base.gas_volume / (n.now.theta * n.base.softness);
@@ -95,103 +92,106 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
 
 void Assembly::prepare(double gamma_h) {
     matrix_.set_zero();
-    for (std::size_t i = 0; i < nodes_.size(); ++i) matrix_.add_diagonal(i, 1.0);
+    for (std::size_t i = 0; i < nodes_.size(); ++i) matrix_.add(matrix_.diagonal(i), 1.0);
     for (std::size_t k = 0; k < coupled_.size(); ++k) {
         const Coupled& c = coupled_[k];
+        const Entries& to = actuator_entries_[k];
         const double rod = gamma_h / (1.0 - gamma_h * c.rod_self);
-        for (std::size_t j = 0; j < c.n; ++j)
-            for (std::size_t i = 0; i < c.n; ++i) {
-                const double value = c.inverse[j][i] - c.per_rod[j] * rod * c.rod_gain[i];
-                if (i == j) matrix_.add_diagonal(chamber_node_[k][j], value - 1.0);
-                else matrix_.add(static_cast<std::size_t>(actuator_link_[k]), chamber_node_[k][j], value);
-            }
+        const auto value = [&](std::size_t j, std::size_t i) { return c.inverse[j][i] - c.per_rod[j] * rod * c.rod_gain[i]; };
+        matrix_.add(to.up_up, value(0, 0) - 1.0);
+        if (c.n < 2) continue;
+        matrix_.add(to.up_down, value(0, 1));
+        matrix_.add(to.down_up, value(1, 0));
+        matrix_.add(to.down_down, value(1, 1) - 1.0);
     }
-    for (const Warm& w : warm_) matrix_.add_diagonal(w.node, -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
-    const auto nodes = static_cast<std::ptrdiff_t>(nodes_.size());
+    for (const Warm& w : warm_)
+        matrix_.add(matrix_.diagonal(w.node), -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
+    weights_.resize(edges_.size());
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Slopes& s = slopes_[e];
-        const auto put = [&](std::ptrdiff_t row, double sign) {
-            if (row < 0) return;
-            const auto r = static_cast<std::size_t>(row);
-            double by_flow = s.flow, by_donor = 0.0;
-            if (row < nodes) {
-                by_flow = gamma_h * (nodes_[r].base.per_liquid * s.liquid + nodes_[r].base.per_gas * s.gas);
-                by_donor = gamma_h * nodes_[r].base.per_gas * s.gas_per_pressure;
-            }
-            const auto add = [&](std::ptrdiff_t column, double value) {
-                if (column < 0 || value == 0.0) return;
-                if (column == row) matrix_.add_diagonal(r, value);
-                else matrix_.add(static_cast<std::size_t>(edge_link_[e]), r, value);
-            };
-            add(s.up, sign * by_flow * s.by_up);
-            add(s.down, -sign * by_flow * s.by_down);
-            add(s.donor, sign * by_donor);
-        };
-        put(s.up, 1.0);
-        put(s.down, -1.0);
+        const Row &up = rows_[s.up], &down = rows_[s.down];
+        // A drain that thins the donor's gas gives less of it by the end of the step, and liquid in its place.
+        const double refilled = gamma_h * s.thinned, gas = gamma_h / (1.0 + refilled * s.gas_per_volume);
+        const Weights w{gamma_h * up.per_liquid, (up.per_gas + refilled * up.per_liquid) * gas, gamma_h * down.per_liquid,
+                        (down.per_gas + refilled * down.per_liquid) * gas, gas};
+        weights_[e] = w;
+        const double from = w.up_liquid * s.liquid + w.up_gas * s.gas + up.per_flow * s.flow;
+        const double into = w.down_liquid * s.liquid + w.down_gas * s.gas + down.per_flow * s.flow;
+        const Entries& to = entries_[e];
+        matrix_.add(to.up_up, from * s.by_up + w.up_gas * s.gas_by_up);
+        matrix_.add(to.up_down, -from * s.by_down + w.up_gas * s.gas_by_down);
+        matrix_.add(to.down_up, -into * s.by_up - w.down_gas * s.gas_by_up);
+        matrix_.add(to.down_down, into * s.by_down - w.down_gas * s.gas_by_down);
     }
     for (std::size_t j = 0; j < junction_edges_.size(); ++j)
-        if (junction_edges_[j].empty()) matrix_.add_diagonal(nodes_.size() + j, 1.0);
+        if (junction_edges_[j].empty()) matrix_.add(matrix_.diagonal(nodes_.size() + j), 1.0);
     matrix_.factor();
 }
 
 void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k) {
     const std::size_t m = edges_.size();
-    unknown_.setZero();
-    const auto nodes = static_cast<std::ptrdiff_t>(nodes_.size());
+    std::ranges::fill(unknown_, 0.0);
     for (std::size_t e = 0; e < m; ++e) {
-        const auto put = [&](std::ptrdiff_t row, double sign) {
-            if (row < 0 || row >= nodes) return;
-            const Pressure& p = nodes_[static_cast<std::size_t>(row)].base;
-            unknown_[row] += sign * gamma_h * (p.per_liquid * r[at(e)] + p.per_gas * r[at(m + e)]);
-        };
-        put(slopes_[e].up, -1.0);
-        put(slopes_[e].down, 1.0);
+        const Slopes& s = slopes_[e];
+        const Weights& w = weights_[e];
+        const double liquid = r[at(e)], gas = r[at(m + e)];
+        unknown_[s.up] -= w.up_liquid * liquid + w.up_gas * gas;
+        unknown_[s.down] += w.down_liquid * liquid + w.down_gas * gas;
     }
     for (std::size_t a = 0; a < coupled_.size(); ++a) {
         const double rod = gamma_h * r[at(2 * m + a)] / (1.0 - gamma_h * coupled_[a].rod_self);
-        for (std::size_t j = 0; j < coupled_[a].n; ++j) unknown_[at(chamber_node_[a][j])] += coupled_[a].per_rod[j] * rod;
+        for (std::size_t j = 0; j < coupled_[a].n; ++j) unknown_[chamber_node_[a][j]] += coupled_[a].per_rod[j] * rod;
     }
-    for (std::size_t w = 0; w < warm_.size(); ++w) unknown_[at(warm_[w].node)] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
-    matrix_.solve(unknown_);
+    for (std::size_t w = 0; w < warm_.size(); ++w) unknown_[warm_[w].node] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
+    matrix_.solve({unknown_.data(), matrix_.size()});
     k.resize(at(size()));
     for (std::size_t e = 0; e < m; ++e) {
         const Slopes& s = slopes_[e];
-        const double up = s.up >= 0 ? s.by_up * unknown_[s.up] : 0.0, down = s.down >= 0 ? s.by_down * unknown_[s.down] : 0.0;
-        const double donor = s.donor >= 0 ? unknown_[s.donor] : 0.0;
-        k[at(e)] = gamma_h * (r[at(e)] + s.liquid * (up - down));
-        k[at(m + e)] = gamma_h * (r[at(m + e)] + s.gas * (up - down) + s.gas_per_pressure * donor);
+        const double across = s.by_up * unknown_[s.up] - s.by_down * unknown_[s.down];
+        const double gas = weights_[e].gas * (r[at(m + e)] + s.gas * across + s.gas_by_up * unknown_[s.up] + s.gas_by_down * unknown_[s.down]);
+        k[at(m + e)] = gas;
+        k[at(e)] = gamma_h * (r[at(e)] + s.liquid * across + s.thinned * gas);
     }
     for (std::size_t a = 0; a < coupled_.size(); ++a) {
         double gain = 0.0;
-        for (std::size_t j = 0; j < coupled_[a].n; ++j) gain += coupled_[a].rod_gain[j] * unknown_[at(chamber_node_[a][j])];
+        for (std::size_t j = 0; j < coupled_[a].n; ++j) gain += coupled_[a].rod_gain[j] * unknown_[chamber_node_[a][j]];
         k[at(2 * m + a)] = gamma_h * (gain + r[at(2 * m + a)]) / (1.0 - gamma_h * coupled_[a].rod_self);
     }
     for (std::size_t i = 0; i < warm_.size(); ++i) {
         const Warm& w = warm_[i];
-        k[at(first_warm() + i)] = lag_of(w, gamma_h) * (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown_[at(w.node)]);
+        k[at(first_warm() + i)] = lag_of(w, gamma_h) * (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown_[w.node]);
     }
     balance_junctions(k);
+}
+
+/// Who leaves each junction, and what share of its outflow.
+void Assembly::share_outflows() {
+    meetings_.resize(junction_edges_.size());
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) {
+        meetings_[j].clear();
+        double weight = 0.0;
+        for (const std::size_t k : junction_edges_[j]) {
+            const Edge& e = edges_[k];
+            const bool up_here = e.up.site == Site::junction && e.up.index == j, leaves = up_here == e.from_up;
+            meetings_[j].push_back({k, up_here ? -1.0 : 1.0, leaves ? e.weight : 0.0});
+            weight += meetings_[j].back().share;
+        }
+        for (Meeting& x : meetings_[j]) x.share = weight > 0.0 ? x.share / weight : 1.0 / static_cast<double>(meetings_[j].size());
+    }
 }
 
 /// A junction holds nothing: what its inflows bring beyond its outflows goes to the outflows.
 void Assembly::balance_junctions(Eigen::VectorXd& k) const {
     const std::size_t m = edges_.size();
-    for (std::size_t j = 0; j < junction_edges_.size(); ++j) {
-        const auto& around = junction_edges_[j];
-        double liquid = 0.0, gas = 0.0, weight = 0.0;
-        const auto leaves = [&](std::size_t e) { return (edges_[e].up.site == Site::junction && edges_[e].up.index == j) == slopes_[e].forward; };
-        for (const std::size_t e : around) {
-            const double sign = edges_[e].up.site == Site::junction && edges_[e].up.index == j ? -1.0 : 1.0;
-            liquid += sign * k[at(e)];
-            gas += sign * k[at(m + e)];
-            if (leaves(e)) weight += slopes_[e].weight;
+    for (const auto& around : meetings_) {
+        double liquid = 0.0, gas = 0.0;
+        for (const Meeting& x : around) {
+            liquid += x.into * k[at(x.edge)];
+            gas += x.into * k[at(m + x.edge)];
         }
-        for (const std::size_t e : around) {
-            const double sign = edges_[e].up.site == Site::junction && edges_[e].up.index == j ? 1.0 : -1.0;
-            const double share = weight > 0.0 ? (leaves(e) ? slopes_[e].weight / weight : 0.0) : 1.0 / static_cast<double>(around.size());
-            k[at(e)] += sign * share * liquid;
-            k[at(m + e)] += sign * share * gas;
+        for (const Meeting& x : around) {
+            k[at(x.edge)] -= x.into * x.share * liquid;
+            k[at(m + x.edge)] -= x.into * x.share * gas;
         }
     }
 }
@@ -200,16 +200,14 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
     constexpr double rod_scale = 1e-2;     // [m]
     constexpr double gas_floor = 1e-8;     // free air that is not resolved relatively [m^3]
-    liquid_error_.assign(nodes_.size(), 0.0);
-    gas_error_.assign(nodes_.size(), 0.0);
+    liquid_error_.assign(rows_.size(), 0.0);
+    gas_error_.assign(rows_.size(), 0.0);
     for (std::size_t i = 0; i < m; ++i) {
-        const auto put = [&](std::ptrdiff_t row, double sign) {
-            if (row < 0 || row >= static_cast<std::ptrdiff_t>(nodes_.size())) return;
-            liquid_error_[static_cast<std::size_t>(row)] += sign * e[at(i)];
-            gas_error_[static_cast<std::size_t>(row)] += sign * e[at(m + i)];
-        };
-        put(slopes_[i].up, -1.0);
-        put(slopes_[i].down, 1.0);
+        const Slopes& s = slopes_[i];
+        liquid_error_[s.up] -= e[at(i)];
+        liquid_error_[s.down] += e[at(i)];
+        gas_error_[s.up] -= e[at(m + i)];
+        gas_error_[s.down] += e[at(m + i)];
     }
     double worst = 0.0;
     pressure_error_.resize(nodes_.size());

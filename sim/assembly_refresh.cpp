@@ -47,10 +47,8 @@ void Assembly::refresh(const State& s) {
         slid_.push_back(a.slid);
         carried_.push_back(a.carried);
     }
-    reservoir_gauge_ = s.reservoir_gauge;
-    hose_gauge_ = s.hose_gauge;
-    reservoir_liquid_.resize(s.reservoirs.size());
-    for (std::size_t r = 0; r < s.reservoirs.size(); ++r) reservoir_liquid_[r] = s.reservoirs[r].liquid;
+    spot_pressure_[unknowns()] = layout_->medium.ambient + s.reservoir_gauge;
+    spot_pressure_[unknowns() + 1] = layout_->medium.ambient + s.hose_gauge;
     find_warm();
     find_contents_at_ends(s);
     if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
@@ -68,26 +66,55 @@ void Assembly::find_warm() {
     }
 }
 
+/// What stands at the ends, and of what their pressure and resistance are made in this step.
 void Assembly::find_contents_at_ends(const State& s) {
-    const double scale = net_.conditions.drawdown_scale;
     for (Edge& e : edges_) {
         e.secant = std::abs(e.q);
-        for (EdgeEnd* end : {&e.up, &e.down}) {
-            if (end->site == Site::cell || end->site == Site::hose_cell) {
-                const Node& n = nodes_[end->index];
-                const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
-                end->end = train.empty() ? Parcel{1.0, 0.0} : train.next_out(end->side, settings_.end_window);
-            } else if (end->site == Site::volume && nodes_[end->index].start.gas > 0.0) {
-                const Volume& v = net_.volumes[nodes_[end->index].volume];
-                const Port& p = v.ports[end->port];
-                end->reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, e.secant,
-                                            layout_->liquid, scale);
-                end->flow = e.secant;
-            } else if (end->site == Site::reservoir) {
-                end->reach = drawdown_reach({2.0 * pi, net_.reservoirs[end->index].outlet_diameter, 0.0, 0.0}, e.secant, layout_->liquid, scale);
+        for (EdgeEnd* end : {&e.up, &e.down}) switch (end->site) {
+                case Site::cell:
+                case Site::hose_cell: see_column(*end, s); break;
+                case Site::volume: see_opening(*end, e.secant); break;
+                case Site::reservoir: see_outlet(*end, s.reservoirs[end->index], e.secant); break;
+                default: break;
             }
-        }
     }
+}
+
+void Assembly::see_column(EdgeEnd& end, const State& s) const {
+    const Node& n = nodes_[end.index];
+    const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+    end.end = train.empty() ? Parcel{1.0, 0.0} : train.next_out(end.side, settings_.end_window);
+    end.mixed = end.end.gas > 0.0;
+    if (!end.mixed) end.share = 0.0;
+    const Column& column = n.columns.side[end.side == Side::to];
+    end.rise = column.rise;
+    end.rise_per_liquid = column.rise_per_liquid;
+    end.column = column.liquid;
+    end.by_gas = n.columns.by_gas;
+    end.per_liquid = n.per_liquid;
+    end.per_gas = n.per_gas;
+    end.least_resistance = 0.5 * n.per_gas * n.content;
+}
+
+void Assembly::see_opening(EdgeEnd& end, double flow) const {
+    const Node& n = nodes_[end.index];
+    end.mixed = n.start.gas > n.held;
+    if (!end.mixed) {
+        end.share = 0.0;
+        return;
+    }
+    const Volume& v = net_.volumes[n.volume];
+    const Port& p = v.ports[end.port];
+    end.reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, flow, layout_->liquid, net_.conditions.drawdown_scale);
+    end.flow = flow;
+}
+
+void Assembly::see_outlet(EdgeEnd& end, const ReservoirState& state, double flow) const {
+    const Reservoir& r = net_.reservoirs[end.index];
+    const double level = state.liquid[static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
+    end.rise = -(layout_->liquid.density * standard_gravity * level + end.lift);
+    end.reach = drawdown_reach({2.0 * pi, r.outlet_diameter, 0.0, 0.0}, flow, layout_->liquid, net_.conditions.drawdown_scale);
+    end.share = gas_fraction_drawn(level - r.outlet_height, end.reach, r.outlet_diameter);
 }
 
 void Assembly::mark_plugs(const State& s) {
@@ -119,7 +146,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     if (slope == 0.0) return;
     const EdgeEnd &low = slope > 0.0 ? e.up : e.down, &high = slope > 0.0 ? e.down : e.up;
     const auto gas_at = [&](const EdgeEnd& end) {
-        return in_line(end) ? holds(end.end, ParcelKind::gas) : end.site == Site::volume && gas_share(end) > 0.5;
+        return in_line(end) ? holds(end.end, ParcelKind::gas) : end.site == Site::volume && end.mixed && gas_share(end) > 0.5;
     };
     const bool same_plug = up_gas && down_gas && e.ahead_to_down;
     if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))

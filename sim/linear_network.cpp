@@ -8,7 +8,8 @@ namespace clearstroke {
 void LinearNetwork::reset(std::size_t nodes) {
     links_.clear();
     order_.clear();
-    diagonal_.assign(nodes, 0.0);
+    roots_.clear();
+    nodes_ = nodes;
 }
 
 std::size_t LinearNetwork::link(std::size_t i, std::size_t j) {
@@ -20,8 +21,7 @@ std::size_t LinearNetwork::link(std::size_t i, std::size_t j) {
 }
 
 void LinearNetwork::close() {
-    upper_.assign(links_.size(), 0.0);
-    lower_.assign(links_.size(), 0.0);
+    entries_.assign(nowhere() + 1, 0.0);
     plan_elimination();
     if (!forest_) plan_sparse();
 }
@@ -39,6 +39,7 @@ void LinearNetwork::plan_elimination() {
     for (std::size_t root = 0; root < n; ++root) {
         if (seen[root]) continue;
         seen[root] = 1;
+        roots_.push_back(root);
         std::vector<std::size_t> queue{root};
         for (std::size_t head = 0; head < queue.size(); ++head) {
             const std::size_t node = queue[head];
@@ -47,7 +48,7 @@ void LinearNetwork::plan_elimination() {
                 if (seen[other]) continue;
                 seen[other] = 1;
                 ++tree_links;
-                forward.push_back({other, node, k});
+                forward.push_back({other, node, entry(k, node), entry(k, other)});
                 queue.push_back(other);
             }
         }
@@ -55,6 +56,7 @@ void LinearNetwork::plan_elimination() {
     forest_ = tree_links == links_.size();
     order_.assign(forward.rbegin(), forward.rend());
     pivot_.assign(n, 0.0);
+    inverse_.assign(n, 0.0);
     factor_.assign(order_.size(), 0.0);
     up_.assign(order_.size(), 0.0);
 }
@@ -72,45 +74,41 @@ void LinearNetwork::plan_sparse() {
     lu_.analyzePattern(matrix_);
 }
 
-void LinearNetwork::set_zero() {
-    std::ranges::fill(diagonal_, 0.0);
-    std::ranges::fill(upper_, 0.0);
-    std::ranges::fill(lower_, 0.0);
-}
+void LinearNetwork::set_zero() { std::ranges::fill(entries_, 0.0); }
 
 void LinearNetwork::factor() {
     if (!forest_) {
         const auto index = [](std::size_t i) { return static_cast<int>(i); };
-        for (std::size_t i = 0; i < size(); ++i) matrix_.coeffRef(index(i), index(i)) = diagonal_[i];
+        for (std::size_t i = 0; i < size(); ++i) matrix_.coeffRef(index(i), index(i)) = entries_[i];
         for (std::size_t k = 0; k < links_.size(); ++k) {
-            matrix_.coeffRef(index(links_[k].i), index(links_[k].j)) = upper_[k];
-            matrix_.coeffRef(index(links_[k].j), index(links_[k].i)) = lower_[k];
+            matrix_.coeffRef(index(links_[k].i), index(links_[k].j)) = entries_[entry(k, links_[k].i)];
+            matrix_.coeffRef(index(links_[k].j), index(links_[k].i)) = entries_[entry(k, links_[k].j)];
         }
         lu_.factorize(matrix_);
         solvable_ = lu_.info() == Eigen::Success;
         return;
     }
-    pivot_ = diagonal_;
+    std::copy_n(entries_.begin(), nodes_, pivot_.begin());
     for (std::size_t s = 0; s < order_.size(); ++s) {
-        const auto [node, parent, k] = order_[s];
-        const bool parent_is_row_i = links_[k].i == parent;
-        const double into_parent = parent_is_row_i ? upper_[k] : lower_[k];  // entry (parent, node)
-        up_[s] = parent_is_row_i ? lower_[k] : upper_[k];                    // entry (node, parent)
-        factor_[s] = into_parent / pivot_[node];
-        pivot_[parent] -= factor_[s] * up_[s];
+        const Step& step = order_[s];
+        inverse_[step.node] = 1.0 / pivot_[step.node];
+        factor_[s] = entries_[step.into_parent] * inverse_[step.node];
+        pivot_[step.parent] -= factor_[s] * entries_[step.from_parent];
+        up_[s] = entries_[step.from_parent] * inverse_[step.node];
     }
+    for (const std::size_t root : roots_) inverse_[root] = 1.0 / pivot_[root];
 }
 
-void LinearNetwork::solve(Eigen::VectorXd& rhs) {
+void LinearNetwork::solve(std::span<double> b) {
     if (!forest_) {
+        Eigen::Map<Eigen::VectorXd> rhs(b.data(), static_cast<Eigen::Index>(b.size()));
         if (solvable_) rhs = lu_.solve(rhs).eval();
         else rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
         return;
     }
-    double* b = rhs.data();
     for (std::size_t s = 0; s < order_.size(); ++s) b[order_[s].parent] -= factor_[s] * b[order_[s].node];
-    for (std::size_t i = 0; i < size(); ++i) b[i] /= pivot_[i];
-    for (std::size_t s = order_.size(); s-- > 0;) b[order_[s].node] -= up_[s] / pivot_[order_[s].node] * b[order_[s].parent];
+    for (std::size_t i = 0; i < size(); ++i) b[i] *= inverse_[i];
+    for (std::size_t s = order_.size(); s-- > 0;) b[order_[s].node] -= up_[s] * b[order_[s].parent];
 }
 
 }  // namespace clearstroke

@@ -7,6 +7,7 @@
 #include <Eigen/SparseCore>
 #include <Eigen/SparseLU>
 #include <cstddef>
+#include <span>
 #include <vector>
 
 namespace clearstroke {
@@ -21,23 +22,29 @@ class LinearNetwork {
     void close();
 
     void set_zero();
-    void add_diagonal(std::size_t i, double value) { diagonal_[i] += value; }
-    /// Entry (row, column) of a link that joins the two.
-    void add(std::size_t link, std::size_t row, double value) { (row == links_[link].i ? upper_ : lower_)[link] += value; }
+    /// Where entry (i, i) stands, and entry (row, column) of a link that joins the two.
+    [[nodiscard]] std::size_t diagonal(std::size_t i) const { return i; }
+    [[nodiscard]] std::size_t entry(std::size_t link, std::size_t row) const { return size() + 2 * link + (row == links_[link].i ? 0 : 1); }
+    /// An entry that belongs to no equation.
+    [[nodiscard]] std::size_t nowhere() const { return size() + 2 * links_.size(); }
+    void add(std::size_t entry, double value) { entries_[entry] += value; }
 
     void factor();
     /// Overwrites the right-hand side with the solution; with not-a-number where the matrix has none.
-    void solve(Eigen::VectorXd& rhs);
+    void solve(std::span<double> rhs);
 
     [[nodiscard]] bool is_forest() const { return forest_; }
-    [[nodiscard]] std::size_t size() const { return diagonal_.size(); }
+    [[nodiscard]] std::size_t size() const { return nodes_; }
 
   private:
-    struct Link { std::size_t i, j; };  // i < j; upper_ is entry (i, j), lower_ is (j, i)
-    struct Step { std::size_t node, parent, link; };
+    struct Link { std::size_t i, j; };  // i < j
+    struct Step { std::size_t node, parent, into_parent, from_parent; };  // the last two are entries
+    std::size_t nodes_{};
     std::vector<Link> links_;
-    std::vector<double> diagonal_, upper_, lower_, pivot_, factor_, up_;
+    std::vector<double> entries_;  // the diagonal, then (i, j) and (j, i) of each link
+    std::vector<double> pivot_, inverse_, factor_, up_;
     std::vector<Step> order_;  // leaves first; roots left out
+    std::vector<std::size_t> roots_;
     bool forest_{true}, solvable_{true};
     Eigen::SparseMatrix<double> matrix_;
     Eigen::SparseLU<Eigen::SparseMatrix<double>> lu_;

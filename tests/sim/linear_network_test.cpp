@@ -34,19 +34,19 @@ struct Pair {
             const std::size_t i = name[links[k].first], j = name[links[k].second];
             const double a = number(engine), b = number(engine); // not symmetric
             put(i, b), put(j, a);
-            network.add(numbers[k], i, -a), network.add(numbers[k], j, -b);
+            network.add(network.entry(numbers[k], i), -a), network.add(network.entry(numbers[k], j), -b);
             dense(Eigen::Index(i), Eigen::Index(j)) -= a, dense(Eigen::Index(j), Eigen::Index(i)) -= b;
         }
         for (std::size_t i = 0; i < n; ++i) rhs[Eigen::Index(name[i])] = number(engine) - 0.5;
     }
     void put(std::size_t i, double value) {
-        network.add_diagonal(i, value);
+        network.add(network.diagonal(i), value);
         dense(Eigen::Index(i), Eigen::Index(i)) += value;
     }
     Eigen::VectorXd solved() {
         Eigen::VectorXd x = rhs;
         network.factor();
-        network.solve(x);
+        network.solve({x.data(), static_cast<std::size_t>(x.size())});
         return x;
     }
     Eigen::VectorXd expected() const { return dense.partialPivLu().solve(rhs); }
@@ -132,7 +132,7 @@ TEST(LinearNetwork, SaysNotANumberWhereARingHasNoSolution) {
     m.set_zero(); // all rows empty
     m.factor();
     Eigen::VectorXd x = Eigen::Vector3d(1.0, 2.0, 3.0);
-    m.solve(x);
+    m.solve({x.data(), static_cast<std::size_t>(x.size())});
     EXPECT_TRUE(x.hasNaN());
 }
 
@@ -143,11 +143,11 @@ TEST(LinearNetwork, FactorsAgainWithNewNumbers) {
     m.close();
     for (const double a : {0.5, 0.25}) {
         m.set_zero();
-        m.add_diagonal(0, 1.0), m.add_diagonal(1, 1.0);
-        m.add(k, 0, -a), m.add(k, 1, -a);
+        m.add(m.diagonal(0), 1.0), m.add(m.diagonal(1), 1.0);
+        m.add(m.entry(k, 0), -a), m.add(m.entry(k, 1), -a);
         m.factor();
         Eigen::VectorXd x = Eigen::Vector2d(1.0, 0.0); // x = (1, a) / (1 - a^2)
-        m.solve(x);
+        m.solve({x.data(), static_cast<std::size_t>(x.size())});
         EXPECT_NEAR(x[0], 1.0 / (1.0 - a * a), 1e-14);
         EXPECT_NEAR(x[1], a / (1.0 - a * a), 1e-14);
     }
