@@ -24,7 +24,7 @@ void Assembly::fill_nodes(const Eigen::VectorXd& z) {
     std::ranges::fill(gas_gained_, 0.0);
     const std::size_t m = edges_.size();
     for (std::size_t e = 0; e < m; ++e) {
-        const std::size_t up = edges_[e].up.slot, down = edges_[e].down.slot;
+        const auto [up, down] = slots_[e];
         const double liquid = z[at(e)], gas = z[at(m + e)];
         gained_[up] -= liquid;
         gained_[down] += liquid;
@@ -83,13 +83,17 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
     for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;
 }
 
-/// Pressure and resistance of an end by (N-5), (N-6); a cell full of gas resists with its half.
-void Assembly::see_end(EdgeEnd& end) const {
+/// What the columns of a cell do to pressure and resistance of its end, (N-5), (N-6); full of gas it resists with its half.
+void Assembly::see_column(EdgeEnd& end) const {
     const double gained = gained_[end.slot], mean = 0.5 * (gained + gained_[end.slot ^ 1U]);
-    end.pressure = spot_pressure_[end.spot] - end.rise - end.rise_per_liquid * gained;
-    end.resistance = end.per_liquid * std::max(end.column + mean + (gained - mean) * end.by_gas, 0.0);
-    if (end.per_gas == 0.0 || nodes_[end.spot].now.gas <= 0.0) return;
-    end.resistance = std::max(end.resistance + 0.5 * end.per_gas * nodes_[end.spot].pressure.gas_volume, end.least_resistance);
+    const Node& n = nodes_[end.spot];
+    if (n.now.gas <= 0.0) {
+        end.resistance = end.per_liquid * std::max(end.column + mean, 0.0);
+        return;
+    }
+    end.pressure -= end.rise_per_liquid * gained;
+    const double liquid = std::max(end.column + mean + (gained - mean) * end.by_gas, 0.0);
+    end.resistance = std::max(end.per_liquid * liquid + 0.5 * end.per_gas * n.pressure.gas_volume, end.least_resistance);
 }
 
 double Assembly::gas_share(const EdgeEnd& end) const {
@@ -241,12 +245,6 @@ void Assembly::split_phases(Edge& e) {
     const bool at_junction = e.up.site == Site::junction || e.down.site == Site::junction;
     e.ahead = 0.0;
     double extra = e.rise;
-    if (e.alpha == 0.0 && extra == 0.0 && !(e.from_up ? e.ahead_to_down : e.ahead_to_up)) {
-        e.liquid = e.q;
-        e.gas = 0.0;
-        e.donor_pressure = site_pressure(donor);
-        return;
-    }
     if (e.from_up ? e.ahead_to_down : e.ahead_to_up) {
         const double capillary = layout_->liquid.dynamic_viscosity / layout_->liquid.surface_tension;
         const double area = e.up.site == Site::hose_cell ? layout_->hoses[e.line].area : layout_->lines[e.line].area;
@@ -268,7 +266,8 @@ void Assembly::split_phases(Edge& e) {
 void Assembly::see_ends() {
     for (Edge& e : edges_)
         for (EdgeEnd* end : {&e.up, &e.down}) {
-            see_end(*end);
+            end->pressure = spot_pressure_[end->spot] - end->rise;
+            if (end->per_liquid > 0.0) see_column(*end);
             if (end->mixed) end->share = gas_share(*end);
         }
 }
@@ -285,7 +284,14 @@ void Assembly::find_flows(bool choose) {
     }
     for (Edge& e : edges_) e.alpha = (e.from_up ? e.up : e.down).share;
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) share_at_junction(j);
-    for (Edge& e : edges_) split_phases(e);
+    for (Edge& e : edges_) {
+        if (e.alpha > 0.0 || !e.quiet) {
+            split_phases(e);
+        } else {
+            e.liquid = e.q;
+            e.gas = 0.0;
+        }
+    }
 }
 
 /// Whether it makes no difference to composition which end gives.

@@ -70,6 +70,7 @@ struct Edge {
     bool one_way{};
     double secant{};              ///< |q| of the last step, for junction edges [m^3/s]
     double gas_weight{1.0};       ///< (J-1) of an outlet of a junction
+    bool quiet{true};             ///< neither runs gas ahead here nor does it rise
     bool ahead_to_down{}, ahead_to_up{};  ///< a gas plug with liquid on both sides stands at the donor's end
     std::size_t nose_down{}, nose_up{};   ///< edge nearest to that plug's nose, whose run-ahead all its edges share
     bool from_up{true};           ///< `up` gives in this step, whichever way stages of it turn
@@ -146,6 +147,7 @@ class Assembly {
     std::vector<Node> nodes_;
     std::vector<Edge> edges_;
     std::vector<std::vector<std::size_t>> junction_edges_;
+    std::vector<std::array<std::size_t, 2>> slots_;  // of each edge's two ends
     std::vector<double> spot_pressure_;   // of nodes, then junctions, then surroundings [Pa]
     std::vector<double> gained_;          // liquid through each slot since the step began [m^3]
     std::vector<double> gas_gained_;      // free air into each node, and the surroundings
@@ -246,16 +248,16 @@ class Assembly {
     [[nodiscard]] double driving(Edge&, double& opened) const;
     [[nodiscard]] DropLaw resistance_of(const Edge&, double gas_share_in_hole) const;
     void split_phases(Edge&);
-    void see_end(EdgeEnd&) const;
+    void see_column(EdgeEnd&) const;
     [[nodiscard]] double gas_share(const EdgeEnd&) const;
     [[nodiscard]] double share_drawn(const EdgeEnd&, double gas_volume) const;
     [[nodiscard]] double site_pressure(const EdgeEnd& end) const { return spot_pressure_[end.spot]; }
     [[nodiscard]] bool is_unknown(std::size_t spot) const { return spot < unknowns(); }
     [[nodiscard]] std::size_t unknowns() const { return nodes_.size() + junction_edges_.size(); }
     void number_spots();
-    void see_column(EdgeEnd&, const State&) const;
-    void see_opening(EdgeEnd&, double flow) const;
-    void see_outlet(EdgeEnd&, const ReservoirState&, double flow) const;
+    void note_column(EdgeEnd&, const State&) const;
+    void note_opening(EdgeEnd&, double flow) const;
+    void note_outlet(EdgeEnd&, const ReservoirState&, double flow) const;
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void find_contents_at_ends(const State&);
     void mark_plugs(const State&);

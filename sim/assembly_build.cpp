@@ -63,6 +63,7 @@ void Assembly::number_spots() {
     gained_.assign(2 * n + 2, 0.0);
     gas_gained_.assign(n + 1, 0.0);
     rows_.assign(spot_pressure_.size(), {});
+    slots_.clear();
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
     for (Edge& e : edges_) {
         e.of_liquid = {e.creeping * layout_->liquid.dynamic_viscosity, (e.inertial + e.kinetic) * layout_->liquid.density};
@@ -81,8 +82,15 @@ void Assembly::number_spots() {
                 case Site::ambient: end->spot = first_around + 2; break;
             }
             end->rise = -end->lift;
+            if (end->site == Site::cell || end->site == Site::hose_cell) {
+                const Node& cell = nodes_[end->index];
+                end->per_liquid = cell.per_liquid;
+                end->per_gas = cell.per_gas;
+                end->least_resistance = 0.5 * cell.per_gas * cell.content;
+            }
             if (end->site == Site::bottle || end->site == Site::ambient) end->share = end->end.gas > 0.0 ? 1.0 : 0.0;
         }
+        slots_.push_back({e.up.slot, e.down.slot});
     }
 }
 

@@ -72,18 +72,18 @@ void Assembly::find_contents_at_ends(const State& s) {
         e.secant = std::abs(e.q);
         for (EdgeEnd* end : {&e.up, &e.down}) switch (end->site) {
                 case Site::cell:
-                case Site::hose_cell: see_column(*end, s); break;
-                case Site::volume: see_opening(*end, e.secant); break;
-                case Site::reservoir: see_outlet(*end, s.reservoirs[end->index], e.secant); break;
+                case Site::hose_cell: note_column(*end, s); break;
+                case Site::volume: note_opening(*end, e.secant); break;
+                case Site::reservoir: note_outlet(*end, s.reservoirs[end->index], e.secant); break;
                 default: break;
             }
     }
 }
 
-void Assembly::see_column(EdgeEnd& end, const State& s) const {
+void Assembly::note_column(EdgeEnd& end, const State& s) const {
     const Node& n = nodes_[end.index];
-    const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
-    end.end = train.empty() ? Parcel{1.0, 0.0} : train.next_out(end.side, settings_.end_window);
+    end.end = {n.start.liquid, 0.0};
+    if (n.start.gas > 0.0) end.end = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train.next_out(end.side, settings_.end_window);
     end.mixed = end.end.gas > 0.0;
     if (!end.mixed) end.share = 0.0;
     const Column& column = n.columns.side[end.side == Side::to];
@@ -91,12 +91,9 @@ void Assembly::see_column(EdgeEnd& end, const State& s) const {
     end.rise_per_liquid = column.rise_per_liquid;
     end.column = column.liquid;
     end.by_gas = n.columns.by_gas;
-    end.per_liquid = n.per_liquid;
-    end.per_gas = n.per_gas;
-    end.least_resistance = 0.5 * n.per_gas * n.content;
 }
 
-void Assembly::see_opening(EdgeEnd& end, double flow) const {
+void Assembly::note_opening(EdgeEnd& end, double flow) const {
     const Node& n = nodes_[end.index];
     end.mixed = n.start.gas > n.held;
     if (!end.mixed) {
@@ -109,7 +106,7 @@ void Assembly::see_opening(EdgeEnd& end, double flow) const {
     end.flow = flow;
 }
 
-void Assembly::see_outlet(EdgeEnd& end, const ReservoirState& state, double flow) const {
+void Assembly::note_outlet(EdgeEnd& end, const ReservoirState& state, double flow) const {
     const Reservoir& r = net_.reservoirs[end.index];
     const double level = state.liquid[static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
     end.rise = -(layout_->liquid.density * standard_gravity * level + end.lift);
@@ -122,8 +119,9 @@ void Assembly::mark_plugs(const State& s) {
         e.ahead_to_down = e.ahead_to_up = false;
         e.rise = 0.0;
         if (e.kind == Edge::Kind::line) mark_plug(e, s);
+        e.quiet = !e.ahead_to_down && !e.ahead_to_up && e.rise == 0.0;
     }
-    link_noses(s);
+    if (std::ranges::any_of(edges_, [](const Edge& e) { return !e.quiet; })) link_noses(s);
 }
 
 /// Whether a gas plug at this edge runs ahead of the liquid, and how fast it rises at rest.

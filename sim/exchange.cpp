@@ -17,6 +17,8 @@ Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
 bool is_node(const EdgeEnd& e) { return e.site == Site::volume || is_cell(e); }
 
+bool is_plain(const Cell& c) { return c.gas == 0.0 && c.train.size() == 1; }
+
 Cell& cell_of(State& s, const Node& n) { return n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]; }
 
 }  // namespace
@@ -136,6 +138,7 @@ void Engine::move_contents(State& s, double dt) {
                 Cell& c = cell_of(s, nodes[end->index]);
                 c.liquid += sign * liquid;
                 c.gas += sign * gas;
+                if (is_plain(c) && gas == 0.0) continue;  // its train follows its liquid in settle_cells
                 const double liquid_in = std::max(sign * liquid, 0.0), gas_in = std::max(sign * gas, 0.0);
                 const bool counter = liquid_in > 0.0 && sign * gas < 0.0;
                 if (counter) {
@@ -150,7 +153,9 @@ void Engine::move_contents(State& s, double dt) {
     for (std::size_t e = 0; e < m; ++e)
         for (const auto& [end, sign] : {std::pair{&edges[e].up, -1.0}, std::pair{&edges[e].down, 1.0}}) {
             if (!is_cell(*end)) continue;
-            Train& train = cell_of(s, nodes[end->index]).train;
+            Cell& c = cell_of(s, nodes[end->index]);
+            if (is_plain(c)) continue;
+            Train& train = c.train;
             if (const double out = -sign * z_[at(e)]; out > 0.0) train.take_liquid(end->side, out);
             if (const double out = -sign * z_[at(m + e)]; out > 0.0) train.take_gas(end->side, out);
         }
