@@ -30,11 +30,11 @@ Row row_of(const std::string& file, GasLaw law, const char* name) {
     return {r.strokes, r.to_target.value_or(-1.0)};
 }
 
-/// A shipped file and the strokes by which the simpler laws exceed the real rule. The last bubble of the clutch is as large as the
-/// smallest that is seen (0.01 mL), and the real rule leaves it just below.
+/// A shipped file and the strokes by which the simpler laws exceed the real rule. The last bubble of the diagonal split is about as large
+/// as the smallest that is seen (0.01 mL), and the isothermal rule leaves it just above.
 struct Shipped {
     const char* file{};
-    int more{};
+    int isothermal{}, adiabatic{};
 };
 
 class GasLaws : public ::testing::TestWithParam<Shipped> {};
@@ -42,14 +42,14 @@ class GasLaws : public ::testing::TestWithParam<Shipped> {};
 TEST_P(GasLaws, HardlyMoveTheStrokesToTarget) {
     const std::string file = GetParam().file;
     const Row usual = row_of(file, GasLaw::by_size, "by size");
-    for (const auto& [law, name] : {std::pair{GasLaw::isothermal, "isothermal"}, std::pair{GasLaw::adiabatic, "adiabatic"}}) {
+    for (const auto& [law, name, more] : {std::tuple{GasLaw::isothermal, "isothermal", GetParam().isothermal}, std::tuple{GasLaw::adiabatic, "adiabatic", GetParam().adiabatic}}) {
         const Row other = row_of(file, law, name);
-        EXPECT_EQ(other.strokes, usual.strokes + GetParam().more);
+        EXPECT_EQ(other.strokes, usual.strokes + more);
         EXPECT_NEAR(other.to_target / usual.to_target, 1.0, 0.01);
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws, ::testing::Values(Shipped{"front_rear_split", 0}, Shipped{"diagonal_split", 0}, Shipped{"hydraulic_clutch", 1}),
+INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws, ::testing::Values(Shipped{"front_rear_split", 0, 0}, Shipped{"diagonal_split", 1, 0}, Shipped{"hydraulic_clutch", 0, 0}),
                          [](const auto& one) { return std::string(one.param.file); });
 
 /// Dry layouts: only that all three run to their end and meet the target.
