@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <tuple>
+
 #include "analysis/plan_run.hpp"
 #include "analysis/plan_result.hpp"
 #include "scenarios/scenario.hpp"
