@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <stdexcept>
 
+#include <Eigen/Eigenvalues>
 #include <boost/math/distributions/normal.hpp>
 #include <boost/random/sobol.hpp>
 #include <tbb/parallel_for.h>
@@ -61,43 +63,80 @@ Sample sample_at(const CaseFactory& factory, ActuatorId actuator, std::span<cons
     return out;
 }
 
-AmountReadings readings_at(const std::vector<Sample>& samples, std::span<const Reading> readings,
-                           const Suspect& suspect, double amount) {
-    const auto width = static_cast<Eigen::Index>(readings.size());
-    Eigen::MatrixXd rows(static_cast<Eigen::Index>(samples.size()), width);
-    Eigen::Index n = 0;
-    for (const Sample& s : samples) {
-        if (!s.base) continue;
+/// Readings as they are weighed, one pedal per row.
+Eigen::MatrixXd rows_at(const std::vector<Sample>& samples, std::span<const Reading> readings,
+                        const Suspect& suspect, double amount) {
+    Eigen::MatrixXd rows(static_cast<Eigen::Index>(samples.size()),
+                         static_cast<Eigen::Index>(readings.size()));
+    for (std::size_t n = 0; n < samples.size(); ++n) {
+        const Sample& s = samples[n];
         PedalModel model = s.base->model;
         afflict(model, suspect, amount);
         const std::vector<double> row = read_pedal(model, readings, s.clamps, s.hand);
-        rows.row(n++) = Eigen::Map<const Eigen::RowVectorXd>(row.data(), width);
+        for (std::size_t i = 0; i < row.size(); ++i)
+            rows(static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(i)) =
+                weighed(readings[i].what, row[i]);
     }
-    const auto used = rows.topRows(n);
-    AmountReadings out;
-    out.amount = amount;
-    out.mean = used.colwise().mean().transpose();
-    const Eigen::MatrixXd centred = used.rowwise() - out.mean.transpose();
+    return rows;
+}
+
+using Groups = std::vector<std::vector<Eigen::Index>>;
+
+/// Rows halved twice, while a half keeps enough for its covariance.
+Groups groups_of(const Eigen::MatrixXd& rows) {
+    constexpr Eigen::Index enough = 4, halvings = 2; // rows per reading
+    Eigen::MatrixXd scatter = rows.rowwise() - rows.colwise().mean();
+    for (auto column : scatter.colwise()) column /= std::max(column.norm(), 1e-9);
+    const Eigen::MatrixXd directions =
+        Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(scatter.transpose() * scatter).eigenvectors();
+    Groups groups(1, std::vector<Eigen::Index>(static_cast<std::size_t>(rows.rows())));
+    std::iota(groups[0].begin(), groups[0].end(), 0);
+    for (Eigen::Index d = 1; d <= std::min(halvings, rows.cols()); ++d) {
+        if ((rows.rows() >> d) < enough * rows.cols()) break;
+        const Eigen::VectorXd along = scatter * directions.col(rows.cols() - d);
+        Groups halves;
+        for (auto& group : groups) {
+            std::ranges::stable_sort(group, {}, [&](Eigen::Index n) { return along[n]; });
+            const auto middle = group.begin() + static_cast<std::ptrdiff_t>(group.size() / 2);
+            halves.emplace_back(group.begin(), middle);
+            halves.emplace_back(middle, group.end());
+        }
+        groups = std::move(halves);
+    }
+    return groups;
+}
+
+ReadingSpread spread_of(const Eigen::MatrixXd& rows) {
+    const Eigen::VectorXd mean = rows.colwise().mean().transpose();
+    const Eigen::MatrixXd centred = rows.rowwise() - mean.transpose();
     // The inverse of a sampled covariance is too large by (n - 1) / (n - k - 2) on average (hartlap2007).
-    const double freedom = std::max(static_cast<double>(n - width - 2), 1.0);
-    out.covariance = centred.transpose() * centred / freedom;
-    return out;
+    const double freedom = std::max(static_cast<double>(rows.rows() - rows.cols() - 2), 1.0);
+    return {mean, centred.transpose() * centred / freedom};
 }
 
 std::vector<double> amounts(const Suspect& suspect, std::size_t count) {
-    const AmountRange range = amounts_of(suspect.cause);
+    const AmountRange range = amounts_in(suspect);
     if (range.high <= 0.0) return {0.0};
-    const bool air = suspect.cause == Cause::air || suspect.cause == Cause::air_entry;
     std::vector<double> out;
-    for (std::size_t i = 0; i < count; ++i) {
-        const double share = static_cast<double>(i) / static_cast<double>(count - 1);
-        const double amount = range.low * std::pow(range.high / range.low, share);
-        if (!air || amount <= suspect.room) out.push_back(amount);
-    }
+    for (std::size_t i = 0; i < count; ++i)
+        out.push_back(range.low * std::pow(range.high / range.low,
+                                           static_cast<double>(i) / static_cast<double>(count - 1)));
     return out;
 }
 
+constexpr double travel_scale = 5e-3; // of (W-2) [m]
+
+bool is_travel(Reads what) { return what != Reads::sink && what != Reads::lost && what != Reads::engine; }
+
 } // namespace
+
+double weighed(Reads what, double value) {
+    return is_travel(what) ? std::log1p(std::max(value, 0.0) / travel_scale) : value;
+}
+
+double unweighed(Reads what, double z) { return is_travel(what) ? travel_scale * std::expm1(z) : z; }
+
+double weighed_slope(Reads what, double z) { return is_travel(what) ? std::exp(-z) / travel_scale : 1.0; }
 
 std::size_t independent_values(const CaseFactory& factory) {
     std::size_t count = 0;
@@ -150,10 +189,16 @@ DiagnosisBank make_bank(const CaseFactory& factory, ActuatorId actuator, std::ve
     tbb::parallel_for(std::size_t{0}, points.size(), [&](std::size_t i) {
         samples[i] = sample_at(factory, actuator, bank.readings, points[i], settings.force_error);
     });
+    std::erase_if(samples, [](const Sample& s) { return !s.base; });
+    const Groups groups = groups_of(rows_at(samples, bank.readings, bank.suspects.front(), 0.0));
     bank.of_suspect.resize(bank.suspects.size());
     tbb::parallel_for(std::size_t{0}, bank.suspects.size(), [&](std::size_t h) {
-        for (const double amount : amounts(bank.suspects[h], settings.amounts))
-            bank.of_suspect[h].push_back(readings_at(samples, bank.readings, bank.suspects[h], amount));
+        for (const double amount : amounts(bank.suspects[h], settings.amounts)) {
+            const Eigen::MatrixXd rows = rows_at(samples, bank.readings, bank.suspects[h], amount);
+            AmountReadings at{amount, {}};
+            for (const auto& group : groups) at.groups.push_back(spread_of(rows(group, Eigen::all)));
+            bank.of_suspect[h].push_back(std::move(at));
+        }
     });
     return bank;
 }

@@ -2,12 +2,16 @@
 /// What each suspect would make a person read, over the sampled parameters of a layout.
 ///
 /// Parameters of the factory (bands), the person's speeds, the gas exponent and the force gauge are sampled
-/// together (Sobol', the same points for every suspect); at each amount of a fault the readings so predicted
-/// give a mean m and a covariance C. With R the variance of the readings themselves, y the readings and the
-/// amounts equally likely in their logarithm,
-///     p(y | suspect) = mean over amounts of N(y; m, C + R)                                           (W-1)
-/// between two amounts m and C are interpolated. Source: ours; the Gaussian summary of a sampled likelihood
-/// is known as synthetic likelihood (wood2010) [from memory].
+/// together (Sobol', the same points for every suspect). The pedals so drawn fall into four quarters, halved
+/// twice at the median along the two directions in which the readings of the sound ones scatter most; at each
+/// amount of a fault the readings of a quarter give a mean m and a covariance C. With R the variance of the
+/// readings themselves, y the readings and the amounts equally likely in their logarithm,
+///     p(y | suspect) = mean over amounts and quarters of N(y; m, C + R)                              (W-1)
+/// between two amounts m and C are interpolated. Travels x are weighed as
+///     z = log(1 + x / 5 mm),                                                                         (W-2)
+/// since pedal ratio and bores, the widest bands, scale all of them alike; other readings as they are.
+/// Source: ours; the Gaussian summary of a sampled likelihood is known as synthetic likelihood (wood2010)
+/// [from memory].
 #include <optional>
 #include <span>
 #include <vector>
@@ -21,15 +25,25 @@
 namespace clearstroke {
 
 struct BankSettings {
-    std::size_t samples{192}, amounts{12};
+    std::size_t samples{256}, amounts{12};
     double force_error{0.05}; ///< of a reading of the force gauge, standard deviation [-]
 };
 
-/// Readings under one amount of a fault.
-struct AmountReadings {
-    double amount{};
+/// (W-2): a reading as it is weighed, back, and the slope dz/dx at z.
+[[nodiscard]] double weighed(Reads, double value);
+[[nodiscard]] double unweighed(Reads, double z);
+[[nodiscard]] double weighed_slope(Reads, double z);
+
+/// Readings of a group of pedals, as they are weighed.
+struct ReadingSpread {
     Eigen::VectorXd mean;
     Eigen::MatrixXd covariance;
+};
+
+/// Readings under one amount of a fault, by group; groups are alike in number.
+struct AmountReadings {
+    double amount{};
+    std::vector<ReadingSpread> groups;
 };
 
 struct DiagnosisBank {

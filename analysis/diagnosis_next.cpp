@@ -10,13 +10,6 @@ namespace {
 
 constexpr std::size_t outcomes = 40; // drawn for each test
 
-double entropy(const std::vector<double>& p) {
-    double out = 0.0;
-    for (const double x : p)
-        if (x > 0.0) out -= x * std::log2(x);
-    return out;
-}
-
 /// Entropy left by looking at something with a few outcomes, each with its chance under a cause.
 template <class Chance>
 double left_after_look(const Likelihood& likelihood, const std::vector<double>& suspects, int kinds,
@@ -51,9 +44,7 @@ double left_after_readings(const DiagnosisBank& bank, const Taken& taken, const 
         while (at + 1 < weights.size() && passed + weights[at] < u) passed += weights[at++];
         const auto& c = then.components()[at];
         Eigen::VectorXd z(n), all(n);
-        if (k > 0)
-            z.head(k) =
-                c.whiten.topLeftCorner(k, k).triangularView<Eigen::Lower>() * (values - c.mean.head(k));
+        if (k > 0) z.head(k) = c.whiten.topLeftCorner(k, k).transpose() * (values - c.mean.head(k));
         for (Eigen::Index j = k; j < n; ++j) z[j] = random.normal();
         all = c.mean + c.spread.triangularView<Eigen::Lower>() * z;
         if (k > 0) all.head(k) = values;
@@ -65,9 +56,10 @@ double left_after_readings(const DiagnosisBank& bank, const Taken& taken, const 
 } // namespace
 
 std::vector<FurtherTest> rank_tests(const DiagnosisBank& bank, const Taken& taken,
-                                    const Eigen::VectorXd& values, const Seen& seen,
+                                    const Eigen::VectorXd& measured, const Seen& seen,
                                     std::vector<FurtherTest> tests) {
     const Likelihood now(bank, taken);
+    const Eigen::VectorXd values = now.on_scale(measured);
     const std::vector<double> weights = now.weigh(values, seen), suspects = now.by_suspect(weights);
     const double before = entropy(suspects);
     for (FurtherTest& test : tests) {

@@ -3,7 +3,7 @@
 ///
 /// The expected fall of the entropy of the suspects' probabilities, over outcomes drawn from what the
 /// readings so far leave possible [bit]:
-///     I = H(p) - E[ H(p | outcome) ]                                                                  (W-2)
+///     I = H(p) - E[ H(p | outcome) ]                                                                  (W-4)
 /// Source: ours; expected information of an experiment after lindley1956 [from memory].
 #include <string>
 #include <vector>

@@ -94,9 +94,8 @@ private:
     }
 
     static double drawn_amount(const Suspect& s, CounterRandom& random) {
-        AmountRange range = amounts_of(s.cause);
+        const AmountRange range = amounts_in(s);
         if (range.high <= 0.0) return 0.0;
-        if (s.room > 0.0) range.high = std::clamp(s.room, range.low, range.high);
         return range.low * std::pow(range.high / range.low, random.uniform());
     }
 
@@ -122,6 +121,22 @@ private:
             }
     }
 };
+
+void count(TrialRow& row, const Diagnosis& d, std::size_t truth, double air) {
+    const auto holds = [&](std::size_t rank) {
+        return rank < d.sets.size() &&
+               std::ranges::find(d.sets[rank].suspects, truth) != d.sets[rank].suspects.end();
+    };
+    row.first += holds(0);
+    row.among_two += holds(0) || holds(1);
+    row.no_fault += d.finding == Finding::no_fault;
+    row.cannot_tell += d.finding == Finding::cannot_tell;
+    row.none_fits += d.finding == Finding::none_fits;
+    row.air_inside += air > 0.0 && d.air && air >= (*d.air)[0] && air <= (*d.air)[2];
+    for (const std::size_t h : d.sets.front().suspects) row.in_first += d.suspect_probability[h] >= 0.01;
+    if (d.finding == Finding::told || d.finding == Finding::no_fault)
+        ++row.called[static_cast<std::size_t>(leading_cause(d))];
+}
 
 } // namespace
 
@@ -152,38 +167,23 @@ TrialTable run_trials(const CaseFactory& factory, ActuatorId actuator, const Tri
     const DiagnosisBank& bank = trials.bank();
     const Likelihood likelihood(bank, trials.taken());
     const Seen both{Bubbles::none, false};
-    TrialTable table{{}, separate(bank, likelihood, both), bank.suspects};
+    TrialTable table{{}, expected_information(likelihood, both)};
     std::map<std::pair<Cause, std::string>, std::vector<std::size_t>> rows;
     for (std::size_t h = 0; h < bank.suspects.size(); ++h)
         rows[{bank.suspects[h].cause, bank.suspects[h].cause == Cause::air ? bank.suspects[h].place : ""}]
             .push_back(h);
     for (const auto& [key, members] : rows) {
         const std::size_t stream = table.rows.size() * settings.per_cause;
-        TrialRow row{key.first, key.second, settings.per_cause, 0, 0, 0, 0, 0, 0, {}};
+        TrialRow row{.cause = key.first, .place = key.second, .trials = settings.per_cause};
         std::vector<Diagnosis> told(settings.per_cause);
         std::vector<double> air(settings.per_cause);
         tbb::parallel_for(std::size_t{0}, settings.per_cause, [&](std::size_t n) {
             const Trial t = trials.draw(bank.suspects[members[n % members.size()]], stream + n);
             air[n] = t.air;
-            told[n] = diagnose(bank, likelihood, table.separation, t.values, t.seen);
+            told[n] = diagnose(likelihood, t.values, t.seen);
         });
-        for (std::size_t n = 0; n < told.size(); ++n) {
-            const Diagnosis& d = told[n];
-            const std::size_t truth = members[n % members.size()];
-            const auto holds = [&](std::size_t rank) {
-                return rank < d.sets.size() &&
-                       std::ranges::find(d.sets[rank].suspects, truth) != d.sets[rank].suspects.end();
-            };
-            row.first += holds(0);
-            row.among_two += holds(0) || holds(1);
-            row.no_fault += d.finding == Finding::no_fault;
-            row.cannot_tell += d.finding == Finding::cannot_tell;
-            row.none_fits += d.finding == Finding::none_fits;
-            row.air_inside += air[n] > 0.0 && d.air && air[n] >= (*d.air)[0] && air[n] <= (*d.air)[2];
-            for (std::size_t h = 0; h < bank.suspects.size(); ++h)
-                row.weight[static_cast<std::size_t>(bank.suspects[h].cause)] +=
-                    d.suspect_probability[h] / static_cast<double>(settings.per_cause);
-        }
+        for (std::size_t n = 0; n < told.size(); ++n)
+            count(row, told[n], members[n % members.size()], air[n]);
         table.rows.push_back(std::move(row));
     }
     return table;

@@ -31,14 +31,14 @@ struct TrialRow {
     std::string place;                          ///< of air; else empty
     std::size_t trials{}, first{}, among_two{}; ///< the set with the truth was first; among the first two
     std::size_t no_fault{}, cannot_tell{}, none_fits{};
-    std::size_t air_inside{};                   ///< true air within the 90 % interval
-    std::array<double, causes_in_all> weight{}; ///< mean probability given to each cause
+    std::size_t air_inside{};                        ///< true air within the 90 % interval
+    std::size_t in_first{};                          ///< suspects of 1 % and more in the first set, sum
+    std::array<std::size_t, causes_in_all> called{}; ///< told so, by the leading cause of the first set
 };
 
 struct TrialTable {
     std::vector<TrialRow> rows;
-    Separation separation;
-    std::vector<Suspect> suspects;
+    double information{}; ///< expected_information of the readings [-]
 };
 
 [[nodiscard]] TrialTable run_trials(const CaseFactory&, ActuatorId, const TrialSettings&);

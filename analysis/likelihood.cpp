@@ -8,7 +8,7 @@
 namespace clearstroke {
 namespace {
 
-constexpr int between = 3; // components from one amount to the next
+constexpr int between = 2; // components from one amount of the bank to the next
 
 double log_chance(const Seen& seen, Cause cause) {
     double out = 0.0;
@@ -31,48 +31,78 @@ std::vector<double> prior(const std::vector<Suspect>& suspects) {
 } // namespace
 
 Likelihood::Likelihood(const DiagnosisBank& bank, const Taken& taken) {
-    const auto k = static_cast<Eigen::Index>(taken.readings.size());
-    Eigen::VectorXd variance(k);
-    for (Eigen::Index i = 0; i < k; ++i) variance[i] = std::pow(taken.error[static_cast<std::size_t>(i)], 2);
-    const auto at = [&](Eigen::Index i) {
-        return static_cast<Eigen::Index>(taken.readings[static_cast<std::size_t>(i)]);
-    };
+    for (const std::size_t i : taken.readings) kinds_.push_back(bank.readings[i].what);
     const std::vector<double> chance = prior(bank.suspects);
     for (std::size_t h = 0; h < bank.suspects.size(); ++h) {
         causes_.push_back(bank.suspects[h].cause);
         const auto& amounts = bank.of_suspect[h];
-        const std::size_t steps = (amounts.size() - 1) * between + 1;
-        for (std::size_t n = 0; n < steps; ++n) {
-            const std::size_t from = n / between, to = std::min(from + 1, amounts.size() - 1);
-            const double share = static_cast<double>(n % between) / between;
-            const AmountReadings &a = amounts[from], &b = amounts[to];
+        const std::size_t cells = std::max<std::size_t>((amounts.size() - 1) * between, 1),
+                          groups = amounts.front().groups.size();
+        for (std::size_t n = 0; n < cells; ++n) {
+            const AmountReadings &a = amounts[n / between],
+                                 &b = amounts[std::min(n / between + 1, amounts.size() - 1)];
+            const double share = (static_cast<double>(n % between) + 0.5) / between;
             Component c;
             c.suspect = h;
-            c.amount = share > 0.0 ? a.amount * std::pow(b.amount / a.amount, share) : a.amount;
-            c.weight = chance[h] / static_cast<double>(steps);
-            c.mean.resize(k);
-            Eigen::MatrixXd spread = variance.asDiagonal();
-            for (Eigen::Index i = 0; i < k; ++i) {
-                c.mean[i] = (1.0 - share) * a.mean[at(i)] + share * b.mean[at(i)];
-                for (Eigen::Index j = 0; j < k; ++j)
-                    spread(i, j) +=
-                        (1.0 - share) * a.covariance(at(i), at(j)) + share * b.covariance(at(i), at(j));
+            if (a.amount < b.amount) {
+                c.half_cell = 0.5 * std::log(b.amount / a.amount) / between;
+                c.amount = a.amount * std::pow(b.amount / a.amount, share);
             }
-            c.spread = spread.llt().matrixL();
-            c.whiten = c.spread.triangularView<Eigen::Lower>().solve(Eigen::MatrixXd::Identity(k, k));
-            c.log_norm = -c.spread.diagonal().array().log().sum();
-            components_.push_back(std::move(c));
+            c.weight = chance[h] / static_cast<double>(cells * groups);
+            for (std::size_t g = 0; g < groups; ++g) {
+                shape(c, a.groups[g], b.groups[g], share, taken);
+                components_.push_back(c);
+            }
         }
     }
 }
 
-std::vector<double> Likelihood::weigh(const Eigen::VectorXd& values, const Seen& seen) const {
-    std::vector<double> out;
-    double most = -1e300;
+void Likelihood::shape(Component& c, const ReadingSpread& a, const ReadingSpread& b, double share,
+                       const Taken& taken) const {
+    const auto k = static_cast<Eigen::Index>(taken.readings.size());
+    c.mean = (1.0 - share) * a.mean(taken.readings) + share * b.mean(taken.readings);
+    Eigen::MatrixXd spread = (1.0 - share) * a.covariance(taken.readings, taken.readings) +
+                             share * b.covariance(taken.readings, taken.readings);
+    for (Eigen::Index i = 0; i < k; ++i) {
+        const auto r = static_cast<std::size_t>(i);
+        spread(i, i) += std::pow(taken.error[r] * weighed_slope(kinds_[r], c.mean[i]), 2);
+    }
+    c.spread = spread.llt().matrixL();
+    c.whiten = c.spread.triangularView<Eigen::Lower>().solve(Eigen::MatrixXd::Identity(k, k)).transpose();
+    c.log_norm = std::log(c.weight) - c.spread.diagonal().array().log().sum();
+}
+
+Eigen::VectorXd Likelihood::on_scale(const Eigen::VectorXd& values) const {
+    Eigen::VectorXd out = values;
+    for (Eigen::Index i = 0; i < out.size(); ++i)
+        out[i] = weighed(kinds_[static_cast<std::size_t>(i)], values[i]);
+    return out;
+}
+
+double Likelihood::distance(const Component& c, const Eigen::VectorXd& values, double most) {
+    double out = 0.0;
+    for (Eigen::Index i = 0; i < values.size() && out <= most; ++i) {
+        double z = 0.0;
+        for (Eigen::Index j = 0; j <= i; ++j) z += c.whiten(j, i) * (values[j] - c.mean[j]);
+        out += z * z;
+    }
+    return out;
+}
+
+std::vector<double> Likelihood::weigh(const Eigen::VectorXd& values, const Seen& seen,
+                                      const std::vector<char>& among) const {
+    constexpr double never = -1e300, negligible = 30.0; // logarithms
+    std::vector<double> of_seen, out;
+    for (std::size_t h = 0; h < causes_.size(); ++h)
+        of_seen.push_back(among.empty() || among[h] ? log_chance(seen, causes_[h]) : never);
+    double most = never;
     for (const Component& c : components_) {
-        const double distance = (c.whiten.triangularView<Eigen::Lower>() * (values - c.mean)).squaredNorm();
-        out.push_back(std::log(c.weight) + c.log_norm - 0.5 * distance +
-                      log_chance(seen, causes_[c.suspect]));
+        if (of_seen[c.suspect] == never) {
+            out.push_back(never);
+            continue;
+        }
+        const double before = c.log_norm + of_seen[c.suspect];
+        out.push_back(before - 0.5 * distance(c, values, 2.0 * (before - most + negligible)));
         most = std::max(most, out.back());
     }
     double sum = 0.0;
@@ -83,8 +113,7 @@ std::vector<double> Likelihood::weigh(const Eigen::VectorXd& values, const Seen&
 
 double Likelihood::misfit(const Eigen::VectorXd& values) const {
     double least = 1e300;
-    for (const Component& c : components_)
-        least = std::min(least, (c.whiten.triangularView<Eigen::Lower>() * (values - c.mean)).squaredNorm());
+    for (const Component& c : components_) least = std::min(least, distance(c, values, least));
     return least;
 }
 

@@ -173,6 +173,12 @@ std::vector<Suspect> suspects_of(const Network& net, const PedalModel& model) {
     return std::move(listing.suspects);
 }
 
+AmountRange amounts_in(const Suspect& s) {
+    AmountRange out = amounts_of(s.cause);
+    if (s.room > 0.0) out.high = std::clamp(s.room, out.low, out.high);
+    return out;
+}
+
 void afflict(PedalModel& model, const Suspect& s, double amount) {
     const double share = s.parts.empty() ? amount : amount / static_cast<double>(s.parts.size());
     for (const PartAt& at : s.parts) {

@@ -53,6 +53,8 @@ struct Suspect {
 
 /// Every cause in every place where this model can have it; "none" first.
 [[nodiscard]] std::vector<Suspect> suspects_of(const Network&, const PedalModel&);
+/// Amounts of its cause that a suspect's parts have room for.
+[[nodiscard]] AmountRange amounts_in(const Suspect&);
 
 /// Puts `amount` of the suspect's fault into the model.
 void afflict(PedalModel&, const Suspect&, double amount);

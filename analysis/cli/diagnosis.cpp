@@ -179,7 +179,8 @@ Weighed weigh(const JobRecord& record, const Scenario& scenario, ActuatorId id, 
     }
     const Likelihood likelihood(out.bank, taken);
     const Seen looked = seen(record);
-    out.diagnosis = diagnose(out.bank, likelihood, separate(out.bank, likelihood, looked), values, looked);
+    out.diagnosis = diagnose(likelihood, values, looked);
+    out.information = expected_information(likelihood, looked);
     out.tests = rank_tests(out.bank, taken, values, looked, further_tests(out.bank, all, looked));
     out.leads = reasons_not_to_drive(record, out, rule);
     return out;

@@ -11,6 +11,7 @@ namespace clearstroke {
 namespace {
 
 constexpr double least_shown = 0.005;      // probability
+constexpr double rules_out = 0.02;         // probability below which a cause is not named
 constexpr double least_information = 0.05; // [bit]
 constexpr std::size_t most_tests = 3;
 
@@ -36,6 +37,17 @@ std::string set_text(const Weighed& w, const WeighedSet& set) {
     return fmt::format("{}", fmt::join(out, ", or "));
 }
 
+/// Other causes of the first set, that readings of a sound pedal do not rule out.
+std::string too_small_to_show(const Diagnosis& d) {
+    std::vector<std::string> causes;
+    for (std::size_t c = 0; c < causes_in_all; ++c)
+        if (static_cast<Cause>(c) != Cause::none && d.in_first[c] >= rules_out)
+            causes.push_back(
+                fmt::format("{} {:.0f} %", name_of(static_cast<Cause>(c)), 100.0 * d.in_first[c]));
+    if (causes.empty()) return {};
+    return fmt::format(" They do not tell it from a fault too small to show: {}.", fmt::join(causes, ", "));
+}
+
 std::string sentence(const Weighed& w) {
     const Diagnosis& d = w.diagnosis;
     const WeighedSet& first = d.sets.front();
@@ -44,9 +56,9 @@ std::string sentence(const Weighed& w) {
         return fmt::format("Most likely {}: {:.0f} %.", set_text(w, first), 100.0 * first.probability);
     case Finding::no_fault:
         return fmt::format(
-            "These readings are those of a sound pedal of this layout: {:.0f} %. Little air, or what was not "
-            "measured, can still be there.",
-            100.0 * first.probability);
+            "These readings are those of a sound pedal of this layout: {:.0f} %.{} What was not measured can "
+            "still be there.",
+            100.0 * d.in_first[static_cast<std::size_t>(Cause::none)], too_small_to_show(d));
     case Finding::cannot_tell:
         return first.probability < 0.5
                    ? fmt::format("Cannot tell: these readings fit {} best, but only with {:.0f} %.",
@@ -143,7 +155,7 @@ Json json_of(const Weighed& w) {
         {"air_ml", d.air ? Json{in_ml((*d.air)[0]), in_ml((*d.air)[1]), in_ml((*d.air)[2])} : Json(nullptr)},
         {"readings", readings},
         {"next_tests", tests},
-        {"information", rounded(d.information)}};
+        {"information", rounded(w.information)}};
 }
 
 } // namespace clearstroke

@@ -12,6 +12,7 @@ struct Weighed {
     DiagnosisBank bank;
     std::vector<MeasuredReading> readings;
     Diagnosis diagnosis;
+    double information{}; ///< of such readings, expected before they are taken [-]
     std::vector<FurtherTest> tests;
     std::vector<std::string> leads; ///< why not to drive
 };

@@ -21,7 +21,7 @@ double sink(const PedalModel& model, double force, double seconds) {
 // load; a new cylinder cured it.
 TEST(Accounts, SinkingAfterAFluidChangeIsTheCup) {
     const Scenario s = scenario("front_rear_split");
-    const Bench bench(s, false, {Bubbles::none, false});
+    const Bench bench(s, false);
     PedalModel faulty = usual_model(s);
     afflict(faulty, bench.suspect(Cause::bypass), 2e-14);
     EXPECT_GT(sink(faulty, 60.0, 30.0), 1e-3) << "sinks under a light load, by what a ruler shows";
@@ -43,7 +43,7 @@ TEST(Accounts, SinkingAfterAFluidChangeIsTheCup) {
 // in turn find the corner.
 TEST(Accounts, PumpsUpButDoesNotStayUpIsFoundByClamps) {
     const Scenario s = scenario("front_rear_split");
-    const Bench bench(s, true, {Bubbles::none, false});
+    const Bench bench(s, true);
     PedalModel faulty = usual_model(s);
     afflict(faulty, bench.suspect(Cause::roll_back, "RF caliper"), 3e-6);
     PedalState state = used_before(faulty);
@@ -65,7 +65,7 @@ TEST(Accounts, PumpsUpButDoesNotStayUpIsFoundByClamps) {
 // sludge. Bubbles that do not decline speak for a joint that draws air, bubbles that decline for a pocket.
 TEST(Accounts, EndlessBubblesSpeakForAJointThatDrawsAir) {
     const Scenario s = scenario("rear_drums");
-    const Bench bench(s, false, {Bubbles::none, false});
+    const Bench bench(s, false);
     PedalModel faulty = usual_model(s);
     afflict(faulty, bench.suspect(Cause::air_entry, "LF caliper"), 3e-6);
     const Diagnosis endless = bench.diagnose(faulty, {Bubbles::did_not_decline, false}),
@@ -104,7 +104,7 @@ TEST(Accounts, HardAfterFiveOrSixPumpsIsSlackWhereTheShoesComeBackSlowly) {
 // The same sign in the usual range: the hand brake shortens the pedal, and the diagnosis says slack, not air.
 TEST(Accounts, SlackIsToldFromAirByTheHandBrake) {
     const Scenario s = scenario("rear_drums");
-    const Bench bench(s, false, {Bubbles::none, false});
+    const Bench bench(s, false);
     PedalModel faulty = usual_model(s);
     afflict(faulty, bench.suspect(Cause::slack, "LR wheel cylinder"), 4e-6);
     const Diagnosis d = bench.diagnose(faulty, {Bubbles::none, false});

@@ -24,9 +24,8 @@ struct Bench {
     DiagnosisBank bank;
     Taken taken;
     std::vector<Likelihood> likelihood;
-    Separation separation;
 
-    Bench(const Scenario& s, bool clamps, const Seen& asked) {
+    Bench(const Scenario& s, bool clamps) {
         const Network net = full_model(s.factory, {0}, usual_values(s.factory)).network;
         bank = make_bank(s.factory, {0}, usual_readings(net, {0}, clamps), small_bank());
         for (std::size_t i = 0; i < bank.readings.size(); ++i) {
@@ -34,7 +33,6 @@ struct Bench {
             taken.error.push_back(usual_error(bank.readings[i]));
         }
         likelihood.emplace_back(bank, taken);
-        separation = separate(bank, likelihood.front(), asked);
     }
 
     [[nodiscard]] Eigen::VectorXd read(const PedalModel& model) const {
@@ -45,7 +43,7 @@ struct Bench {
         return Eigen::Map<const Eigen::VectorXd>(values.data(), Eigen::Index(values.size()));
     }
     [[nodiscard]] Diagnosis diagnose(const PedalModel& model, const Seen& seen) const {
-        return clearstroke::diagnose(bank, likelihood.front(), separation, read(model), seen);
+        return clearstroke::diagnose(likelihood.front(), read(model), seen);
     }
     [[nodiscard]] const Suspect& suspect(Cause cause, const std::string& place = "") const {
         for (const Suspect& s : bank.suspects)
