@@ -98,7 +98,9 @@ Json feed_json(const Network& net) {
     for (const Actuator& a : net.actuators) {
         Json pistons = Json::array();
         for (const Piston& p : a.pistons)
-            pistons.push_back({{"volume", p.chamber.index}, {"reservoir", p.reservoir.index}});
+            pistons.push_back({{"volume", p.chamber.index},
+                               {"reservoir", p.inlet || p.blind ? Json(nullptr) : Json(p.reservoir.index)},
+                               {"inlet", p.inlet ? Json(p.inlet->volume.index) : Json(nullptr)}});
         json["actuators"].push_back({{"name", a.name}, {"hand", a.hand}, {"pistons", pistons}});
     }
     for (const Junction& j : net.junctions)

@@ -309,8 +309,10 @@ test("the exercise hides the result until an order is picked", async () => {
   for (const hidden of ["#work", "#evidence", "#replay"]) assert.equal(await page.locator(hidden).count(), 0);
   const body = await page.locator("main").textContent();
   assert.ok(!/best/.test(body.replace(/beside the best/, "")), "nothing tells which is best");
+  assert.equal(await page.locator("nav").isVisible(), false, "no way to parts that are not there yet");
   assert.deepEqual(await barriers(page), []);
   await page.locator(".choices button").last().click();
+  assert.equal(await page.locator("nav").isVisible(), true);
   assert.equal(await page.locator("#work").count(), 1);
   assert.equal(await page.locator(".stage").count(), 2);
   assert.match(await page.locator(".answer").textContent(), /You chose RR, LR, RF, LF/);

@@ -8,7 +8,7 @@ export interface Visit {
   top_up_before_strokes: number[];
 }
 export interface Work {
-  fluid: string; temperature_degc: number; method: string; by_hand: boolean; turns: number; stroke_share: number;
+  fluid: string; temperature_degc: number; method: string; by_hand: boolean; turns: number; presses: boolean; stroke_share: number;
   hold_s: number; dwell_s: number; top_up_below: number; clear_strokes: number; hose_volumes: number; new_colour: number;
   fluid_at_hand_ml: number; prepare: string[]; stroke: string[]; visits: Visit[];
   cautions: { topic: string; text: string }[]; record: string;
@@ -73,7 +73,7 @@ export interface Layout {
   }[];
   screws: { name: string; wheel: string; circuit: number; at: Place; height_m: number; path_m: number }[];
   reservoirs: { name: string; capacity_ml: number; initial_ml: number; area_cm2: number; floor_m: number }[];
-  actuators: { name: string; hand: boolean; pistons: { volume: number; reservoir: number }[] }[];
+  actuators: { name: string; hand: boolean; pistons: { volume: number; reservoir: number | null; inlet: number | null }[] }[];
   junctions: { name: string; height_m: number; ahead_m: number; outboard_m: number }[];
   hose: { length_m: number; bore_mm: number; submerged: boolean };
 }

@@ -34,9 +34,11 @@ export function exercise(guide: Guide, main: HTMLElement, reveal: (pick: number)
   const choices = guide.films.map((film, i) => ({ i, name: name_of(film.order) })).sort((a, b) => (a.name < b.name ? -1 : 1));
   const buttons = choices.map(({ i, name }) => h("button", { type: "button", click: () => {
     for (const button of buttons) button.disabled = true;
+    document.body.classList.remove("asking");
     answer.replaceChildren(...verdict(guide, i).map((line) => h("p", {}, line)));
     reveal(i);
   } }, t("exercise_choose", { order: name })));
+  document.body.classList.add("asking");
   main.append(h("section", { id: "exercise", "aria-labelledby": "exercise-title" },
     h("h2", { id: "exercise-title" }, t("exercise_title")), h("p", {}, t("exercise_text")),
     h("div", { class: "scene-box" }, view.picture), h("div", { class: "choices" }, ...buttons), answer));

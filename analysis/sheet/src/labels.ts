@@ -14,13 +14,14 @@ function name(text: string, x: number, y: number, room = 9 * widest): SVGElement
   return s("text", { class: "name", x, y, "text-anchor": "middle" }, ...words.map((word, i) => s("tspan", { x, dy: i === 0 ? "1em" : "1.05em" }, word)));
 }
 
-/** Names of parts at the foot of their column: as the order says them where a part has a bleed screw. */
+/** Names of parts at the foot of their column: as the order says them where a part has a bleed screw. A screw at a tee has its name beside it. */
 export function names(layout: Layout, frame: Frame): SVGElement {
   const chambers = new Set(layout.actuators.flatMap((a) => a.pistons.map((p) => p.volume)));
   const at = (v: number) => layout.screws.filter((screw) => screw.at.volume === v).map((screw) => screw.name);
   const foot = size.height - size.bottom + 6;
   const parts = layout.volumes.map((part, v) => (chambers.has(v) ? null : name(at(v).join(" ") || part.name, frame.x(`v${v}`), foot, frame.column)));
-  const unions = layout.screws.map((screw) => (screw.at.junction === undefined ? null : name(screw.name, frame.x(`j${screw.at.junction}`), foot, frame.column)));
+  const unions = layout.screws.map((screw) => (screw.at.junction === undefined ? null
+    : s("text", { class: "name", x: frame.x(`j${screw.at.junction}`) + 11, y: frame.y(screw.height_m) - 4 }, screw.name)));
   return s("g", {}, ...parts, ...unions);
 }
 

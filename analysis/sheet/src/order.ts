@@ -55,9 +55,9 @@ export function order(guide: Guide, record: JobRecord): (Node | false)[] {
 
 /** How to make a stroke. */
 export function each_stroke({ work }: Guide): HTMLElement {
-  return h("p", {}, t("stroke_text", {
-    acts: capital(work.stroke.join(t("acts_then"))), share: (100 * work.stroke_share).toFixed(0), hold: `${Number(work.hold_s.toFixed(1))} s`, dwell: `${Number(work.dwell_s.toFixed(1))} s`,
-  }));
+  const seconds = (x: number) => `${Number(x.toFixed(1))} s`;
+  return h("p", {}, `${capital(work.stroke.join(t("acts_then")))}.`,
+    work.presses && ` ${t("stroke_text", { share: (100 * work.stroke_share).toFixed(0), hold: seconds(work.hold_s), dwell: seconds(work.dwell_s) })}`);
 }
 
 /** When to leave a screw. */

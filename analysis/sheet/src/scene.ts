@@ -30,7 +30,7 @@ function frame_of(layout: Layout): Frame {
   const chambers = new Set(layout.actuators.flatMap((a) => a.pistons.map((p) => p.volume))); // two of them share a column
   return {
     x: (key) => size.left + ((x.get(key)! + 0.5) / count) * width,
-    y: (metres) => size.top + ((high - metres) / (high - low)) * height,
+    y: (metres) => size.top + ((high - metres) / (high - low)) * (height - 0.6 * room),
     radius: (v) => Math.min(Math.max(0.45 * room, (layout.volumes[v]!.radius_m / largest) * room), chambers.has(v) ? (0.19 * width) / count : room),
     heights: [low, high], column: width / count,
   };
@@ -97,6 +97,16 @@ export function gas_paths(stretches: Stretches, length: number, path: (begin: nu
     out[share < froth_below ? "froth" : "gas"] += path(begin, end);
   }
   return out;
+}
+
+/** From the part before it into a cylinder that stands in a line. */
+function inlets(layout: Layout, frame: Frame): SVGElement {
+  const at = (v: number) => [frame.x(`v${v}`), frame.y(layout.volumes[v]!.height_m)];
+  return s("g", {}, ...layout.actuators.flatMap((a) => a.pistons).map(({ volume, inlet }) => {
+    if (inlet === null) return null;
+    const [x1, y1] = at(inlet), [x2, y2] = at(volume);
+    return s("line", { class: "feed", x1, y1, x2, y2 });
+  }));
 }
 
 /** The part of a circle above a level from -1 (bottom) to 1 (top). */
@@ -189,7 +199,7 @@ export function scene(layout: Layout, label: string): Scene {
   const groups = [reservoirs(layout, frame), pipes(layout, frame), junction_screws(layout, frame), ...parts];
   const above = plan(layout), worked = actuators(layout, frame);
   const picture = s("svg", { class: "scene", viewBox: `0 0 ${size.width} ${size.height}`, role: "img", "aria-label": label },
-    axis(frame), ...groups.map(({ node }) => node),
+    axis(frame), inlets(layout, frame), ...groups.map(({ node }) => node),
     s("g", {}, ...layout.junctions.map((j, i) => s("circle", { class: "junction", cx: frame.x(`j${i}`), cy: frame.y(j.height_m), r: 5.5 }, s("title", {}, j.name)))),
     names(layout, frame), worked.node, above.node);
   return { picture, show: (now) => { for (const { update } of [...groups, worked, above]) update(now); } };

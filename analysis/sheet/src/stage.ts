@@ -1,5 +1,5 @@
 // One order on the stage: what the person sees, what is true, and the counters.
-import type { Guide, Instant } from "./data";
+import type { Guide, Instant, StrokeSeen } from "./data";
 import { h } from "./dom";
 import { Reel } from "./film";
 import { hose } from "./hose";
@@ -19,6 +19,11 @@ function act_at(reel: Reel, i: number): string {
   if (back < -1) return t("act_release");
   if (Math.max(...now.p) > 2) return t("act_hold");
   return now.o > 0 ? t("act_open", { turns: turns(now.o) }) : now.s === null ? t("act_wait") : t("act_closed");
+}
+
+function what_was_seen({ bubble_seen, bubbles_ml, fluid_ml }: StrokeSeen): string {
+  if (bubble_seen) return t("seen_bubbles", { amount: ml(bubbles_ml) });
+  return Math.abs(fluid_ml) < 0.05 ? t("seen_nothing") : t(fluid_ml < 0 ? "seen_in" : "seen_clear", { amount: ml(Math.abs(fluid_ml)) });
 }
 
 export function stage(guide: Guide, film: number): Stage {
@@ -49,7 +54,7 @@ export function stage(guide: Guide, film: number): Stage {
     stroke.textContent = t("job_stroke", { n: reel.done[index]!, total: reel.total });
     const doing = act_at(reel, index);
     act.textContent = now.s === null ? doing : `${t("at_screw", { screw: layout.screws[now.s]!.name })}, ${doing}`;
-    seen.textContent = last ? t(last.bubble_seen ? "seen_bubbles" : "seen_clear", { amount: ml(last.bubble_seen ? last.bubbles_ml : last.fluid_ml) }) : t("not_yet");
+    seen.textContent = last ? what_was_seen(last) : t("not_yet");
     level.textContent = now.r.map((r) => ml(r)).join(" / ");
     time.textContent = clock(now.t);
     air.textContent = ml(total);
