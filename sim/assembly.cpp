@@ -81,6 +81,8 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
         }
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;
+    for (Node& n : nodes_)
+        if (n.site == Site::volume && n.now.gas > n.held) n.interface = interface_in(n, n.pressure.gas_volume);
 }
 
 /// What the columns of a cell do to pressure and resistance of its end, (N-5), (N-6); full of gas it resists with its half.
@@ -96,6 +98,27 @@ void Assembly::see_column(EdgeEnd& end) const {
     end.resistance = std::max(end.per_liquid * liquid + 0.5 * end.per_gas * n.pressure.gas_volume, end.least_resistance);
 }
 
+/// Height of the interface above the middle of a volume's bore, with this much gas in it [m].
+double Assembly::interface_in(const Node& n, double gas_volume) const {
+    const CavityProfile& profile = layout_->volumes[n.volume].profile;
+    double pocket = gas_volume * (1.0 - n.held / n.now.gas);
+    if (n.actuator >= 0) {
+        const auto k = static_cast<std::size_t>(n.actuator), j = static_cast<std::size_t>(n.piston);
+        pocket *= n.capacity / (n.capacity - net_.actuators[k].pistons[j].area * points_[k].d[j]);
+    }
+    return profile.interface_height(pocket * profile.volume() / n.capacity);
+}
+
+/// The pressure of a volume is that of the middle of its bore, or of its gas where that reaches below it: heads count
+/// from the interface down only.
+double Assembly::uncovered(const EdgeEnd& end) const {
+    const Node& n = nodes_[end.index];
+    if (n.now.gas <= n.held) return 0.0;
+    const VolumeLayout& v = layout_->volumes[n.volume];
+    const double port = v.ports[end.port].height - v.height;
+    return layout_->liquid.density * standard_gravity * (std::min(port, n.interface) - port - std::min(0.0, n.interface));
+}
+
 double Assembly::gas_share(const EdgeEnd& end) const {
     switch (end.site) {
         case Site::cell:
@@ -105,25 +128,19 @@ double Assembly::gas_share(const EdgeEnd& end) const {
         }
         case Site::volume: {
             const Node& n = nodes_[end.index];
-            return n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume) : 0.0;
+            return n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume, n.interface) : 0.0;
         }
         default: return end.share;
     }
 }
 
-/// Gas share that an opening draws, by (D-6) and (D-7), with this much gas in its volume.
-double Assembly::share_drawn(const EdgeEnd& end, double gas_volume) const {
+/// Gas share that an opening draws, by (D-6) and (D-7), with this much gas in its volume and its interface there.
+double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double interface) const {
     const Node& n = nodes_[end.index];
-    const VolumeLayout& v = layout_->volumes[n.volume];
-    double pocket = gas_volume * (1.0 - n.held / n.now.gas);
-    if (n.actuator >= 0) {
-        const auto k = static_cast<std::size_t>(n.actuator), j = static_cast<std::size_t>(n.piston);
-        pocket *= n.capacity / (n.capacity - net_.actuators[k].pistons[j].area * points_[k].d[j]);
-    }
-    pocket *= v.profile.volume() / n.capacity;
-    const double depth = v.profile.interface_height(pocket) - v.ports[end.port].top_in_cavity;
+    const double depth = interface - layout_->volumes[n.volume].ports[end.port].top_in_cavity;
     const double drawn = gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
-    return std::min(drawn, largest_gas_share(gas_volume, end.flow));
+    const double least = 1.0 - largest_gas_share(std::max(n.now.liquid, 0.0), end.flow);  // liquid gathers no sooner
+    return std::max(std::min(drawn, largest_gas_share(gas_volume, end.flow)), least);
 }
 
 // ---- flows -----------------------------------------------------------------------------------
@@ -268,7 +285,9 @@ void Assembly::see_ends() {
         for (EdgeEnd* end : {&e.up, &e.down}) {
             end->pressure = spot_pressure_[end->spot] - end->rise;
             if (end->per_liquid > 0.0) see_column(*end);
-            if (end->mixed) end->share = gas_share(*end);
+            if (!end->mixed) continue;
+            end->share = gas_share(*end);
+            if (end->site == Site::volume) end->pressure -= uncovered(*end);
         }
 }
 
@@ -314,19 +333,36 @@ bool Assembly::ends_alike(const Edge& edge) const {
     return high - low < alike;
 }
 
+/// Volume that passed an edge towards `down`, at the pressure of what gives [m^3].
+double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
+    return z[at(e)] + z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
+}
+
 double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
     constexpr double noticed = 1e-12;  // passed volume below which composition does not matter [m^3]
-    const std::size_t m = edges_.size();
+    constexpr double little = 0.01;    // of what passed
     double earliest = dt;
-    for (std::size_t e = 0; e < m; ++e) {
+    bool at_once = false;
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Edge& edge = edges_[e];
-        const double passed = z[at(e)] + z[at(m + e)] * standard_atmosphere / std::max(edge.donor_pressure, 1.0);
-        const double along = edge.from_up ? passed : -passed;
+        const double sign = edge.from_up ? 1.0 : -1.0, along = sign * passed(z, e);
         if (edge.one_way || along > -noticed || ends_alike(edge)) continue;
-        // Flow taken as straight in time: it turns where w + (w_end - w) t / dt = 0, and passes `along`.
-        earliest = std::min(earliest, dt * edge.weight / (2.0 * (edge.weight - along / dt)));
+        // Flow w falls to what it is at the end, soon where its mean is near to that.
+        const double mean = along / dt, end = sign * edge.q;
+        const double settling = end < 0.0 ? dt * std::max(mean - end, 0.0) / (edge.weight - end) : dt;
+        if (settling * edge.weight < std::max(noticed, -little * along)) at_once = true;
+        else earliest = std::min(earliest, dt * edge.weight / (2.0 * (edge.weight - mean)));
     }
-    return earliest;
+    return earliest < dt ? earliest : at_once ? 0.0 : dt;
+}
+
+void Assembly::give_as_passed(const Eigen::VectorXd& z, double dt) {
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        const double volume = passed(z, e);
+        edges_[e].from_up = volume >= 0.0;
+        edges_[e].weight = std::abs(volume) / dt;
+    }
+    given_ = true;
 }
 
 void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) { evaluate(z, f, false); }

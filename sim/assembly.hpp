@@ -86,6 +86,7 @@ struct Node {
     ElasticLaw walls;
     double play_memory{}, guess{};
     double held{};                ///< of the gas, held at the walls [m^3]
+    double interface{};           ///< of a volume with other gas, above the middle of its bore [m]
     Pressure pressure, base;
     std::size_t volume{};         ///< of Site::volume
     std::size_t line{}, cell{};   ///< of cells
@@ -133,8 +134,11 @@ class Assembly {
     /// Line or clear hose of a cell's node.
     [[nodiscard]] const LineLayout& line_of(const Node&) const;
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
-    /// none does.
+    /// none does, 0 when all that do have turned before anything has passed.
     [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
+    /// From now until refresh the end gives from which it flowed in a step of `dt`, instead of where it began.
+    void give_as_passed(const Eigen::VectorXd& z, double dt);
+    void choose_again() { given_ = false; }
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const { return junction_edges_; }
@@ -176,6 +180,7 @@ class Assembly {
     bool gas_in_lines_{};          // in any cell, where the step began
     bool may_rise_{};              // a line is wide enough for its gas to rise
     bool at_start_{true};          // no slopes taken since refresh
+    bool given_{};                 // donors are those of give_as_passed
     long evaluations_{};
 
     /// Linear form of an actuator's statics.
@@ -242,6 +247,7 @@ class Assembly {
     void find_flows(bool choose);
     void choose_donors();
     [[nodiscard]] bool ends_alike(const Edge&) const;
+    [[nodiscard]] double passed(const Eigen::VectorXd& z, std::size_t edge) const;
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&);
@@ -250,7 +256,9 @@ class Assembly {
     void split_phases(Edge&);
     void see_column(EdgeEnd&) const;
     [[nodiscard]] double gas_share(const EdgeEnd&) const;
-    [[nodiscard]] double share_drawn(const EdgeEnd&, double gas_volume) const;
+    [[nodiscard]] double share_drawn(const EdgeEnd&, double gas_volume, double interface) const;
+    [[nodiscard]] double interface_in(const Node&, double gas_volume) const;
+    [[nodiscard]] double uncovered(const EdgeEnd&) const;
     [[nodiscard]] double site_pressure(const EdgeEnd& end) const { return spot_pressure_[end.spot]; }
     [[nodiscard]] bool is_unknown(std::size_t spot) const { return spot < unknowns(); }
     [[nodiscard]] std::size_t unknowns() const { return nodes_.size() + junction_edges_.size(); }

@@ -51,11 +51,12 @@ double Assembly::thinning(const Edge& e) const {
     const EdgeEnd& donor = e.from_up ? e.up : e.down;
     if (donor.site != Site::volume || !donor.mixed || nodes_[donor.index].now.gas <= nodes_[donor.index].held) return 0.0;
     const Node& n = nodes_[donor.index];
-    return std::abs(e.q) * (e.alpha - share_drawn(donor, (1.0 - slightly) * n.pressure.gas_volume)) / (slightly * n.now.gas);
+    const double less = (1.0 - slightly) * n.pressure.gas_volume;
+    return std::abs(e.q) * (e.alpha - share_drawn(donor, less, interface_in(n, less))) / (slightly * n.now.gas);
 }
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
-    evaluate(z, f, true);
+    evaluate(z, f, !given_);
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         Node& n = nodes_[i];
         n.base = n.pressure;

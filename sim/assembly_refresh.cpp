@@ -23,7 +23,7 @@ void Assembly::refresh(const State& s) {
             const VolumeState& v = s.volumes[n.volume];
             n.start = {v.liquid, v.gas, v.theta};
             n.play_memory = v.play_memory;
-            n.held = std::min(v.held, v.gas);
+            n.held = std::min({v.held, v.gas, v.liquid});
             n.guess = v.pressure;
         } else {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
@@ -53,6 +53,7 @@ void Assembly::refresh(const State& s) {
     find_contents_at_ends(s);
     if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
     at_start_ = true;
+    given_ = false;
 }
 
 void Assembly::find_warm() {
@@ -148,7 +149,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     };
     const bool same_plug = up_gas && down_gas && e.ahead_to_down;
     if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))
-        e.rise = std::copysign(l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+        e.rise = std::copysign((1.0 - gas_share(high)) * l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
 }
 
 /// Edges inside one plug that fills whole lumps share one run-ahead and one rise: what passes back along

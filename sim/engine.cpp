@@ -32,6 +32,18 @@ constexpr double shortest_turn = 1e-6;        // steps this short may have a flo
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
 
+/// What the parcels hold from which the next `window` [m^3] at an end is mixed.
+Parcel at_hand(const Train& train, Side side, double window) {
+    const auto& parcels = train.parcels();
+    Parcel sum = train.end(side);
+    for (std::size_t i = 1; i < parcels.size() && sum.liquid + sum.gas < window; ++i) {
+        const Parcel& p = parcels[side == Side::from ? i : parcels.size() - 1 - i];
+        sum.liquid += p.liquid;
+        sum.gas += p.gas;
+    }
+    return sum;
+}
+
 }  // namespace
 
 Engine::Engine(const Network& net, const Settings& settings, const Circuits& circuits)
@@ -72,6 +84,7 @@ void Engine::match_structure(State& s) {
         structure_ = structure_now_;
         assembly_.build(s, *layout_);
         stepper_.reset();
+        last_flow_.resize(0);
     } else {
         assembly_.refresh(s);
     }
@@ -81,9 +94,18 @@ void Engine::match_structure(State& s) {
 double Engine::time_to_next_parcel(const State& s) const {
     const auto& nodes = assembly_.nodes();
     leaving_.assign(nodes.size(), {});
-    for (const Edge& e : assembly_.edges()) {
-        if (is_cell(e.up)) leaving_[e.up.index][e.up.side == Side::to] = {e.liquid, e.gas};
-        if (is_cell(e.down)) leaving_[e.down.index][e.down.side == Side::to] = {-e.liquid, -e.gas};
+    // A flow that the start of the step sets off, and that its first moments take away again, uses up nothing.
+    const std::size_t m = assembly_.edges().size();
+    const auto lasting = [&](double now, std::size_t i) {
+        if (last_flow_.size() == 0) return now;
+        const double last = last_flow_[at(i)];
+        return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
+    };
+    for (std::size_t i = 0; i < m; ++i) {
+        const Edge& e = assembly_.edges()[i];
+        const double liquid = lasting(e.liquid, i), gas = lasting(e.gas, m + i);
+        if (is_cell(e.up)) leaving_[e.up.index][e.up.side == Side::to] = {liquid, gas};
+        if (is_cell(e.down)) leaving_[e.down.index][e.down.side == Side::to] = {-liquid, -gas};
     }
     double shortest = 1e300;
     for (std::size_t i = 0; i < nodes.size(); ++i) {
@@ -105,7 +127,7 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
     const Train& train = cell.train;
     if (train.empty()) return 1e300;
     const auto& parcels = train.parcels();
-    const Parcel p = train.next_out(side, settings_.end_window);
+    const Parcel p = at_hand(train, side, settings_.end_window);
     const bool only_liquid = cell.liquid <= p.liquid, only_gas = cell.gas <= p.gas;
     double liquid = std::max(here.liquid, 0.0) + (only_liquid ? std::max(there.liquid, 0.0) : 0.0);
     const double gas = std::max(here.gas, 0.0) + (only_gas ? std::max(there.gas, 0.0) : 0.0);
@@ -163,7 +185,7 @@ double Engine::overdrawn(const State& s) const {
             const Node& n = assembly_.nodes()[end->index];
             const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
             if (train.size() < 2) continue;
-            const Parcel& p = end->end;
+            const Parcel p = at_hand(train, end->side, settings_.end_window);
             const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
             const auto see = [&](double has, double all, double takes) {
                 const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
@@ -200,19 +222,28 @@ std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) const {
     return first;
 }
 
-RunStatus Engine::step(State& s, double longest, double& taken) {
+/// Share of the step at which the rod passed its target; 1 when it did not.
+double Engine::share_to_target(const Rod& rod) const {
+    const double moved = z_[at(2 * assembly_.edges().size() + rod.actuator)] / rod.distance;
+    return moved > 1.0 + rod_resolution / std::abs(rod.distance) ? 1.0 / moved : 1.0;
+}
+
+RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, double& taken) {
     stepper_.begin(assembly_, z_);
     const double land = time_to_next_parcel(s);
+    if (const double speed = rod ? assembly_.rod_speed(rod->actuator) : 0.0; speed != 0.0 && rod->distance / speed > 0.0)
+        longest = std::min(longest, rod->distance / speed);
     double dt = std::min({s.step, longest, land, time_to_next_mark()});
     bool cut = dt < s.step;
     bool turned = false;
-    int turns = 0;
+    int turns = 0, givings = 0;
     for (int tries = 0; tries < 200; ++tries) {
         if (dt < settings_.shortest_step && dt < longest) return {RunEnd::step_too_small, s.t, "", "no step down to the shortest one was acceptable"};
         double t = 0.0, next = dt;
         z_.setZero();
         if (stepper_.try_step(assembly_, z_, t, next) == boost::numeric::odeint::fail) {
             ++work_.rejected;
+            if (stepper_.corner_ahead()) assembly_.choose_again();
             dt = next;
             cut = false;
             continue;
@@ -222,11 +253,23 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
             const double turn = assembly_.turning(z_, dt);
             if (turn < dt) {
                 ++work_.refused;
-                cut = true;
                 stepper_.refuse();
+                if (turn == 0.0 && ++givings <= most_turns) {
+                    assembly_.give_as_passed(z_, dt);
+                    z_.setZero();
+                    stepper_.begin(assembly_, z_);
+                    continue;
+                }
+                cut = true;
+                assembly_.choose_again();
                 turned = ++turns > most_turns || turn < early_turn * dt;
-                if (turned) stepper_.turn_corner(dt);
-                else dt = turn;
+                if (turned) {
+                    stepper_.turn_corner(dt);
+                } else {
+                    dt = turn;
+                    z_.setZero();
+                    if (givings > 0) stepper_.begin(assembly_, z_);
+                }
                 continue;
             }
         }
@@ -239,8 +282,10 @@ RunStatus Engine::step(State& s, double longest, double& taken) {
                 if (root + overshoot < share) share = root + overshoot;
             }
         }
+        if (rod) share = std::min(share, share_to_target(*rod));
         if (share < 1.0 && dt > shortest_landing) {
             stepper_.refuse();
+            if (stepper_.at_corner()) assembly_.choose_again();
             ++work_.refused;
             dt = std::max(dt * std::min(share, 0.999), shortest_landing);
             cut = true;
@@ -271,29 +316,28 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     double left = until.duration;
     while (left > 1e-12 * std::max(1.0, end)) {
         match_structure(s);
-        double longest = left;
-        bool rod_moves = false;
+        std::optional<Rod> rod;
         if (until.actuator && (until.drive.mode == Drive::Mode::push || until.drive.mode == Drive::Mode::back)) {
-            const double distance = std::abs(until.target - s.actuators[*until.actuator].x);
-            rod_moves = true;
-            if (distance <= rod_resolution) {
+            const double distance = until.target - s.actuators[*until.actuator].x;
+            if (std::abs(distance) <= rod_resolution) {
                 if (stopped_early) *stopped_early = true;
                 break;
             }
-            longest = std::min(longest, distance / until.drive.speed);
+            rod = Rod{*until.actuator, distance};
         }
         double dt = 0.0;
-        if (RunStatus status = step(s, longest, dt); !status.usable()) return status;
+        if (RunStatus status = step(s, left, rod, dt); !status.usable()) return status;
         ++work_.steps;
         work_.corners += stepper_.at_corner();
         apply(s, dt, meter);
+        last_flow_ = z_ / dt;
         if (observer_) observer_(s);
         left -= dt;
         if (meter && until.actuator) {
             meter->peak_rod_force = std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod_moves && until.stop_at_force && assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
+        if (rod && until.stop_at_force && assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
             if (stopped_early) *stopped_early = true;
             break;
         }

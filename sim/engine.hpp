@@ -55,6 +55,7 @@ class Engine {
     ControlledRodas3 stepper_;
     std::vector<int> structure_, structure_now_;
     Eigen::VectorXd z_;
+    Eigen::VectorXd last_flow_;                  // means over the step before; empty where the structure is new [m^3/s]
     std::vector<double> line_flow_, line_gas_;   // liquid and gas through each line since its streams moved
     std::vector<double> line_moved_;             // contents through each line in this step [m^3]
     mutable std::vector<std::array<Parcel, 2>> leaving_;  // rates out of each cell at its two ends [m^3/s]
@@ -75,7 +76,10 @@ class Engine {
     /// Negative, zero or positive distance of every open or shut port from its cut-off.
     struct PortCrossing { std::size_t actuator, piston; double before, after; };
     [[nodiscard]] std::optional<PortCrossing> port_crossed(const State&) const;
-    RunStatus step(State&, double longest, double& taken);
+    /// How far a driven rod is from its target, negative on its way back [m].
+    struct Rod { std::size_t actuator; double distance; };
+    [[nodiscard]] double share_to_target(const Rod&) const;
+    RunStatus step(State&, double longest, const std::optional<Rod>&, double& taken);
     void apply(State&, double dt, Meter*);
     /// True when an outflow was cut.
     bool limit_outflows();

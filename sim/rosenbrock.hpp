@@ -32,6 +32,15 @@ concept LinearlyImplicitSystem = requires(S s, const Eigen::VectorXd& in, Eigen:
     { s.error(in, in) } -> std::convertible_to<double>;
 };
 
+/// A system of which flows give from either end, as they turn; in a corner step they may settle which:
+///     choose_again()           donors are chosen at each linearise
+///     give_as_passed(z, dt)    they are those of what has passed, until the next step
+template <class S>
+concept ChoosesDonors = requires(S s, const Eigen::VectorXd& in, double x) {
+    s.choose_again();
+    s.give_as_passed(in, x);
+};
+
 /// Odeint's error stepper: one step, no loop.
 class Rodas3 {
   public:
@@ -86,11 +95,14 @@ class CornerStep {
     /// False when the iteration did not settle.
     template <LinearlyImplicitSystem System>
     bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt, Eigen::VectorXd& error) {
-        constexpr int most_iterations = 12, undamped = 8;
+        constexpr int most_iterations = 12, undamped = 8, choosing = 4;
         constexpr double settled = 0.02;  // of the tolerance, by the change before the last
         out = in;
         double before = 1e300;
+        if constexpr (ChoosesDonors<System>) system.choose_again();
         for (int i = 0; i < most_iterations; ++i) {
+            if constexpr (ChoosesDonors<System>)
+                if (i == choosing) system.give_as_passed(out, dt);
             system.linearise(out, slope_);
             if (i == 0) first_ = slope_;
             system.prepare(dt);
@@ -148,6 +160,8 @@ class ControlledRodas3 {
     }
     /// The system has changed under the stepper: slopes kept from a rejected try are void.
     void reset() { off_once_ = corner_ahead_ = slopes_known_ = at_corner_ = false; }
+    /// Whether the next try is a corner step.
+    [[nodiscard]] bool corner_ahead() const { return corner_ahead_; }
     /// Whether the last step was a corner step, whose flows turn with it.
     [[nodiscard]] bool at_corner() const { return at_corner_; }
 

@@ -105,7 +105,8 @@ private:
     [[nodiscard]] Statics statics_at(const double* y, double u, double& g) const;
     [[nodiscard]] double drive_at(const double* y, double u) const;
     [[nodiscard]] Point point(const double* y) const;
-    [[nodiscard]] double at_port(const Point&, const PortRef&) const;
+    [[nodiscard]] double at_port(const double* y, const Point&, const PortRef&) const;
+    [[nodiscard]] double interface_height(const double* y, const Point&, std::size_t volume) const;
     [[nodiscard]] LumpEnd lump_end(const double* y, const Point&, std::size_t part, Side) const;
     [[nodiscard]] double gas_share(const double* y, const Point&, const PortRef&, double flow) const;
     void pass(const double* y, const Point&, double* f, const PortRef&, std::size_t lump, Side,

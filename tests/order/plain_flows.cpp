@@ -13,9 +13,18 @@ double PlainCircuit::reservoir_height(const double* y, std::size_t r) const {
     return net_.reservoirs[r].floor_height + 1e-6 * y[reservoirs_at_ + r] / net_.reservoirs[r].area;
 }
 
-double PlainCircuit::at_port(const Point& at, const PortRef& port) const {
+double PlainCircuit::interface_height(const double* y, const Point& at, std::size_t v) const {
+    const double pocket = gas_in(y, v) * standard_atmosphere / at.p[v];
+    return profiles_[v].interface_height(pocket * profiles_[v].volume() / net_.volumes[v].content);
+}
+
+/// The pressure of a volume is that of its middle, or of its gas where that reaches below it.
+double PlainCircuit::at_port(const double* y, const Point& at, const PortRef& port) const {
     const std::size_t v = port.volume.index;
-    return at.p[v] + weight_ * (net_.volumes[v].height - port_heights_[v][port.port]);
+    const double hole = port_heights_[v][port.port] - net_.volumes[v].height;
+    if (gas_in(y, v) <= 0.0) return at.p[v] - weight_ * hole;
+    const double level = interface_height(y, at, v);
+    return at.p[v] + weight_ * (std::min(0.0, level) - std::min(hole, level));
 }
 
 PlainCircuit::LumpEnd PlainCircuit::lump_end(const double* y, const Point& at, std::size_t i,
@@ -54,12 +63,12 @@ double PlainCircuit::gas_share(const double* y, const Point& at, const PortRef& 
     const Volume& part = net_.volumes[v];
     const Port& hole = part.ports[port.port];
     const double pocket = gas * standard_atmosphere / at.p[v];
-    const double depth = profiles_[v].interface_height(pocket * profiles_[v].volume() / part.content) -
-                         port_tops_[v][port.port];
+    const double depth = interface_height(y, at, v) - port_tops_[v][port.port];
     const Opening opening{hole.solid_angle, hole.diameter, part.gap_width, part.gap_width > 0.0 ? pi : 0.0};
     const double reach = drawdown_reach(opening, flow, liquid_, net_.conditions.drawdown_scale);
-    return std::min(gas_fraction_drawn(depth, reach, hole.diameter),
-                    largest_gas_share(pocket, std::abs(flow)));
+    const double gathers = largest_gas_share(pocket, std::abs(flow));
+    const double runs_dry = 1.0 - largest_gas_share(liquid_in(y, v), std::abs(flow));
+    return std::max(std::min(gas_fraction_drawn(depth, reach, hole.diameter), gathers), runs_dry);
 }
 
 /// A flow between a port and the lump next to it.
@@ -84,7 +93,7 @@ void PlainCircuit::lines(const double* y, const Point& at, double* f) const {
             if (!port) return;
             const LumpEnd e = lump_end(y, at, lump, side);
             pass(y, at, f, *port, lump, side,
-                 volume_flow({e.resistance, t.kinetic * e.inertial}, at_port(at, *port) - e.pressure));
+                 volume_flow({e.resistance, t.kinetic * e.inertial}, at_port(y, at, *port) - e.pressure));
         };
         out_of_volume(net_.lines[l].from, t.first, Side::from);
         out_of_volume(net_.lines[l].to, t.first + t.lumps - 1, Side::to);
@@ -137,7 +146,7 @@ void PlainCircuit::cylinders(const double* y, const Point& at, double* f) const 
         const std::size_t r = piston.reservoir.index;
         const double above = medium_.ambient +
                              weight_ * (reservoir_height(y, r) - port_heights_[hole.volume.index][hole.port]);
-        const double dp = above - at_port(at, hole);
+        const double dp = above - at_port(y, at, hole);
         double flow = 0.0;
         if (port_open_[j])
             flow += volume_flow(drop_law(piston.port, liquid_.density, liquid_.dynamic_viscosity), dp);
@@ -159,7 +168,7 @@ void PlainCircuit::cylinders(const double* y, const Point& at, double* f) const 
 double PlainCircuit::screw_flow(const double* y, const Point& at, std::size_t i) const {
     const Screw& s = net_.screws[i];
     const PortRef port = std::get<PortRef>(s.at);
-    const double area = bleed_screw_area(s.geometry, turns_[i]), dp = at_port(at, port) - medium_.ambient;
+    const double area = bleed_screw_area(s.geometry, turns_[i]), dp = at_port(y, at, port) - medium_.ambient;
     const double from_inside = std::clamp(0.5 + 0.005 * dp, 0.0, 1.0); // outside stands air
     const auto passes = [&](double share) {
         const double filled = std::lerp(1.0, share, from_inside);

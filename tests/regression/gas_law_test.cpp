@@ -32,8 +32,8 @@ Row row_of(const std::string& file, GasLaw law, const char* name) {
     return {r.strokes, r.to_target.value_or(-1.0)};
 }
 
-/// A shipped file and the strokes by which the simpler laws exceed the real rule. The last bubble of the diagonal split is about as large
-/// as the smallest that is seen (0.01 mL), and the isothermal rule leaves it just above.
+/// A shipped file and the strokes by which the simpler laws exceed the real rule. The last bubble of the diagonal split and of the clutch is
+/// about as large as the smallest that is seen (0.01 mL), so that a law may leave it just above or below.
 struct Shipped {
     const char* file{};
     int isothermal{}, adiabatic{};
@@ -51,7 +51,7 @@ TEST_P(GasLaws, HardlyMoveTheStrokesToTarget) {
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws, ::testing::Values(Shipped{"front_rear_split", 0, 0}, Shipped{"diagonal_split", 1, 0}, Shipped{"hydraulic_clutch", 0, 0}),
+INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws, ::testing::Values(Shipped{"front_rear_split", 0, 0}, Shipped{"diagonal_split", -1, 0}, Shipped{"hydraulic_clutch", 1, 0}),
                          [](const auto& one) { return std::string(one.param.file); });
 
 /// Dry layouts: only that all three run to their end and meet the target.
