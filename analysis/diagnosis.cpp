@@ -14,8 +14,6 @@ constexpr double told_from = 0.5;      // probability of a set that is called th
 constexpr double danger_below = 0.05;  // of all dangerous causes beside "no fault"
 constexpr double fits_within = 0.9999; // of the chi-squared distribution
 
-bool is_air(Cause cause) { return cause == Cause::air || cause == Cause::air_entry; }
-
 /// 5 %, 50 % and 95 % of the air among the air suspects: each component spread evenly over the logarithm of
 /// its cell.
 std::optional<std::array<double, 3>> air_interval(const Likelihood& likelihood,

@@ -30,6 +30,8 @@ inline constexpr std::size_t causes_in_all = 11;
 /// Sinks, loses fluid, lets air in or takes the help away: not to be driven with.
 [[nodiscard]] bool dangerous(Cause);
 
+[[nodiscard]] inline bool is_air(Cause c) { return c == Cause::air || c == Cause::air_entry; }
+
 /// Amounts of a cause, SI: free air, slack, volume rolled or knocked back [m^3], factor on a hose's swelling
 /// [-], conductance [m^3/(s Pa)], share of the vacuum lost [-]; none and a blocked port have no amount.
 struct AmountRange {

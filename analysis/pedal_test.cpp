@@ -97,6 +97,22 @@ std::vector<NamedShare> named_split(const Network& net, const PedalModel& model,
     return out;
 }
 
+/// The largest at the greatest force first.
+std::vector<ShareByForce> split_by_force(const Network& net, const PedalModel& model,
+                                         const std::vector<double>& forces) {
+    std::vector<ShareByForce> out;
+    for (std::size_t i = 0; i < forces.size(); ++i)
+        for (const NamedShare& share : named_split(net, model, forces[i])) {
+            auto row = std::ranges::find_if(
+                out, [&](const ShareByForce& r) { return r.cause == share.cause && r.place == share.place; });
+            if (row == out.end())
+                row = out.insert(row, {share.cause, share.place, std::vector<double>(forces.size(), 0.0)});
+            row->travel[i] = share.travel;
+        }
+    std::ranges::stable_sort(out, std::greater{}, [](const ShareByForce& r) { return r.travel.back(); });
+    return out;
+}
+
 /// The model with `air` more of free air in the first part of `place`.
 PedalModel with_air(PedalModel model, const Network& net, const std::string& place, double air) {
     for (PedalCircuit& c : model.circuits)
@@ -173,6 +189,7 @@ PedalTest test_pedal(const Case& c, const PedalCases& cases, ActuatorId actuator
     test.travel_at_rule = first_travel(after, test.test_force, vacuum);
     test.without_air_at_rule = first_travel(full, test.test_force, vacuum);
     test.split = named_split(c.network, after, test.test_force);
+    test.split_by_force = split_by_force(c.network, after, test.forces);
     const double limit = (rule ? rule->travel_share : 1.0) * after.actuator.pad_travel;
     test.limit_known = limit > 0.0;
     test.air_costs = air_costs(c.network, after, test.test_force, vacuum, limit);

@@ -44,6 +44,12 @@ struct NamedShare {
     double travel{}; ///< [m]
 };
 
+/// The same at each force of a test [m].
+struct ShareByForce {
+    std::string cause, place;
+    std::vector<double> travel;
+};
+
 /// Cost of air in one place, and how much of it uses up what the rule leaves (or all, without a rule).
 struct AirCost {
     std::string place;
@@ -63,6 +69,7 @@ struct PedalTest {
     double recovered{};                             ///< fresh stroke after that hold, less the first [m]
     double travel_at_rule{}, without_air_at_rule{}; ///< at the rule's force; without a rule at the test force
     std::vector<NamedShare> split;                  ///< of the first slow stroke after bleeding
+    std::vector<ShareByForce> split_by_force;       ///< at `forces`; each column adds up to the travel
     std::vector<AirCost> air_costs;
     bool limit_known{}; ///< the travel to the floor is; else no air uses up the reserve
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -123,6 +124,8 @@ private:
     void truth(const toml::node& node, const std::string& key, std::optional<bool>& out) {
         if (left_out(node)) return;
         out = node.value_exact<bool>();
+        const auto text = node.value_exact<std::string>(); // filled in between the quotes
+        if (text == "true" || text == "false") out = text == "true";
         if (!out)
             fault(node.source(), key,
                   "is not true or false; allowed: true, false, or \"\" when not looked at");
@@ -130,8 +133,14 @@ private:
 
     void count(const toml::node& node, const std::string& key, std::optional<int>& out) {
         if (left_out(node)) return;
-        if (const auto n = node.value_exact<std::int64_t>(); n && *n >= 0 && *n < 10000)
-            out = int(*n);
+        constexpr int most = 10000;
+        std::int64_t n = node.value_exact<std::int64_t>().value_or(-1);
+        if (const auto text = node.value_exact<std::string>()) { // filled in between the quotes
+            const char* end = text->data() + text->size();
+            if (std::from_chars(text->data(), end, n).ptr != end) n = -1;
+        }
+        if (n >= 0 && n < most)
+            out = static_cast<int>(n);
         else
             fault(node.source(), key, "is not a count; allowed: a whole number, or \"\" when not counted");
     }

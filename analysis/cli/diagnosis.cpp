@@ -10,6 +10,7 @@
 #include "analysis/diagnosis_next.hpp"
 #include "analysis/diagnosis_trials.hpp"
 #include "analysis/pedal_test.hpp"
+#include "analysis/reach.hpp"
 #include "scenarios/record.hpp"
 
 namespace clearstroke {
@@ -151,8 +152,25 @@ std::vector<std::string> reasons_not_to_drive(const JobRecord& record, const Wei
     }
     if (record.wet.value_or(false)) out.emplace_back("a part is wet");
     if (out.empty() && w.diagnosis.danger_probability >= no_drive_from)
-        out.push_back(fmt::format("a cause that can fail the brake is not ruled out (probability {:.0f} %)",
+        out.push_back(fmt::format("a cause that can fail the brake is {} (probability {:.0f} %)",
+                                  w.diagnosis.danger_probability < 0.5 ? "not ruled out" : "likely",
                                   100.0 * w.diagnosis.danger_probability));
+    return out;
+}
+
+/// What stays above the screws of the places where air of the first set can sit.
+std::vector<PlaceAir> kept_by(const Network& net, const DiagnosisBank& bank, const WeighedSet& first) {
+    constexpr double worth = 0.05e-6; // [m^3]
+    std::vector<PlaceAir> out;
+    for (const ScrewReach& reach : reach_of_screws(net)) {
+        if (!reach.has_pocket || reach.level < worth) continue;
+        const auto& port = std::get<PortRef>(net.screws[reach.screw.index].at);
+        const std::string& place = net.volumes[port.volume.index].place;
+        const bool suspected = std::ranges::any_of(first.suspects, [&](std::size_t h) {
+            return is_air(bank.suspects[h].cause) && bank.suspects[h].place == place;
+        });
+        if (suspected) out.push_back({.place = place, .beyond = reach.level});
+    }
     return out;
 }
 
@@ -182,6 +200,7 @@ Weighed weigh(const JobRecord& record, const Scenario& scenario, ActuatorId id, 
     out.diagnosis = diagnose(likelihood, values, looked);
     out.information = expected_information(likelihood, looked);
     out.tests = rank_tests(out.bank, taken, values, looked, further_tests(out.bank, all, looked));
+    out.kept = kept_by(net, out.bank, out.diagnosis.sets.front());
     out.leads = reasons_not_to_drive(record, out, rule);
     return out;
 }

@@ -13,25 +13,41 @@ namespace {
 constexpr double least_shown = 0.005;      // probability
 constexpr double rules_out = 0.02;         // probability below which a cause is not named
 constexpr double least_information = 0.05; // [bit]
-constexpr std::size_t most_tests = 3;
+constexpr std::size_t most_tests = 3, named_places = 2;
 
-/// Causes of a set with their places, each with its probability when there are several.
-std::string set_text(const Weighed& w, const WeighedSet& set) {
-    std::array<double, causes_in_all> probability{};
-    std::array<std::vector<std::string>, causes_in_all> places;
-    std::vector<std::size_t> causes;
+/// Causes of a set that have a chance, the likeliest first.
+std::vector<Cause> causes_of(const Weighed& w, const WeighedSet& set,
+                             std::array<double, causes_in_all>& probability) {
+    std::vector<Cause> out;
     for (const std::size_t h : set.suspects) {
-        const auto cause = static_cast<std::size_t>(w.bank.suspects[h].cause);
-        if (std::ranges::find(causes, cause) == causes.end()) causes.push_back(cause);
-        probability[cause] += w.diagnosis.suspect_probability[h];
-        if (!w.bank.suspects[h].place.empty()) places[cause].push_back(w.bank.suspects[h].place);
+        const Cause cause = w.bank.suspects[h].cause;
+        if (std::ranges::find(out, cause) == out.end()) out.push_back(cause);
+        probability[static_cast<std::size_t>(cause)] += w.diagnosis.suspect_probability[h];
     }
-    std::ranges::stable_sort(causes, std::greater{}, [&](std::size_t c) { return probability[c]; });
+    const auto chance = [&](Cause c) { return probability[static_cast<std::size_t>(c)]; };
+    std::ranges::stable_sort(out, std::greater{}, chance);
+    std::erase_if(out, [&](Cause c) { return c != out.front() && chance(c) < least_shown; });
+    return out;
+}
+
+/// Causes of a set with their places (at most so many of each), each with its probability when there are
+/// several.
+std::string set_text(const Weighed& w, const WeighedSet& set, std::size_t most_places) {
+    std::array<double, causes_in_all> probability{};
+    const std::vector<Cause> causes = causes_of(w, set, probability);
     std::vector<std::string> out;
-    for (const std::size_t c : causes) {
-        std::string text(name_of(static_cast<Cause>(c)));
-        if (!places[c].empty()) text += fmt::format(" ({})", fmt::join(places[c], ", "));
-        if (causes.size() > 1) text += fmt::format(" {:.0f} %", 100.0 * probability[c]);
+    for (const Cause cause : causes) {
+        std::vector<std::string> places;
+        for (const std::size_t h : set.suspects)
+            if (w.bank.suspects[h].cause == cause && !w.bank.suspects[h].place.empty())
+                places.push_back(w.bank.suspects[h].place);
+        std::string text(name_of(cause));
+        if (places.size() > most_places)
+            text += fmt::format(" ({} places)", places.size());
+        else if (!places.empty())
+            text += fmt::format(" ({})", fmt::join(places, ", "));
+        if (causes.size() > 1)
+            text += fmt::format(" {:.0f} %", 100.0 * probability[static_cast<std::size_t>(cause)]);
         out.push_back(std::move(text));
     }
     return fmt::format("{}", fmt::join(out, ", or "));
@@ -53,7 +69,9 @@ std::string sentence(const Weighed& w) {
     const WeighedSet& first = d.sets.front();
     switch (d.finding) {
     case Finding::told:
-        return fmt::format("Most likely {}: {:.0f} %.", set_text(w, first), 100.0 * first.probability);
+        return fmt::format("Most likely {}: {:.0f} %{}.", set_text(w, first, named_places),
+                           100.0 * first.probability,
+                           first.suspects.size() > 1 ? "; these readings do not tell them apart" : "");
     case Finding::no_fault:
         return fmt::format(
             "These readings are those of a sound pedal of this layout: {:.0f} %.{} What was not measured can "
@@ -62,13 +80,22 @@ std::string sentence(const Weighed& w) {
     case Finding::cannot_tell:
         return first.probability < 0.5
                    ? fmt::format("Cannot tell: these readings fit {} best, but only with {:.0f} %.",
-                                 set_text(w, first), 100.0 * first.probability)
-                   : fmt::format("Cannot tell: these readings do not separate {}.", set_text(w, first));
+                                 set_text(w, first, named_places), 100.0 * first.probability)
+                   : fmt::format("Cannot tell: these readings do not separate {}.",
+                                 set_text(w, first, named_places));
     case Finding::none_fits:
         return "Cannot tell: no single cause explains these readings. Read them again, check the layout; it "
                "may be two faults at once.";
     }
     return {};
+}
+
+std::string reach_text(const std::vector<PlaceAir>& kept) {
+    std::vector<std::string> places;
+    for (const PlaceAir& at : kept) places.push_back(fmt::format("{} {} mL", at.place, ml_text(at.beyond)));
+    return fmt::format("bleeding as it stands leaves above the screw: {}; more than that, and what is in the "
+                       "pipes, it can move",
+                       fmt::join(places, ", "));
 }
 
 std::string value_text(const Reading& r, double value) {
@@ -94,7 +121,8 @@ Lines text_of(const Weighed& w) {
     Table sets({">%", "what the readings cannot tell apart is one line"});
     for (const WeighedSet& set : d.sets)
         if (set.probability >= least_shown)
-            sets.row({fmt::format("{:.0f}", 100.0 * set.probability), set_text(w, set)});
+            sets.row(
+                {fmt::format("{:.0f}", 100.0 * set.probability), set_text(w, set, w.bank.suspects.size())});
     append(out, sets.lines());
     out.emplace_back();
     Table readings({"reading", ">measured", ">predicted from the others"});
@@ -105,13 +133,11 @@ Lines text_of(const Weighed& w) {
                                   value_text(w.readings[i].reading, d.predicted_error[i]))});
     append(out, readings.lines());
     out.emplace_back();
-    std::vector<Cause> done;
-    for (const std::size_t h : d.sets.front().suspects) {
-        const Cause cause = w.bank.suspects[h].cause;
-        if (cause == Cause::none || std::ranges::find(done, cause) != done.end()) continue;
-        done.push_back(cause);
-        append(out, labelled("cure", fmt::format("{}: {}", name_of(cause), cure_of(cause))));
-    }
+    std::array<double, causes_in_all> probability{};
+    for (const Cause cause : causes_of(w, d.sets.front(), probability))
+        if (cause != Cause::none && probability[static_cast<std::size_t>(cause)] >= rules_out)
+            append(out, labelled("cure", fmt::format("{}: {}", name_of(cause), cure_of(cause))));
+    if (!w.kept.empty()) append(out, labelled("reach", reach_text(w.kept)));
     for (std::size_t i = 0; i < std::min(most_tests, w.tests.size()); ++i)
         if (w.tests[i].information >= least_information)
             append(out, labelled(i == 0 ? "next" : "or",
@@ -125,6 +151,8 @@ Lines text_of(const Weighed& w) {
 Json json_of(const Weighed& w) {
     static constexpr std::array findings{"told", "no fault", "cannot tell", "none fits"};
     const Diagnosis& d = w.diagnosis;
+    Json kept = Json::object();
+    for (const PlaceAir& at : w.kept) kept[at.place] = in_ml(at.beyond);
     Json sets = Json::array(), readings = Json::array(), tests = Json::array();
     for (const WeighedSet& set : d.sets) {
         Json members = Json::array();
@@ -153,6 +181,7 @@ Json json_of(const Weighed& w) {
         {"sets", sets},
         {"air_probability", rounded(d.air_probability)},
         {"air_ml", d.air ? Json{in_ml((*d.air)[0]), in_ml((*d.air)[1]), in_ml((*d.air)[2])} : Json(nullptr)},
+        {"air_that_bleeding_leaves_ml", kept},
         {"readings", readings},
         {"next_tests", tests},
         {"information", rounded(w.information)}};

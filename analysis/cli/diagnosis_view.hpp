@@ -2,6 +2,7 @@
 /// A weighed record, as text and JSON are made of it.
 #include "analysis/cli/diagnosis.hpp"
 #include "analysis/diagnosis_next.hpp"
+#include "analysis/plan_result.hpp"
 
 namespace clearstroke {
 
@@ -15,6 +16,7 @@ struct Weighed {
     double information{}; ///< of such readings, expected before they are taken [-]
     std::vector<FurtherTest> tests;
     std::vector<std::string> leads; ///< why not to drive
+    std::vector<PlaceAir> kept;     ///< beyond reach by geometry, where air of the first set can sit
 };
 
 [[nodiscard]] Lines text_of(const Weighed&);

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 
@@ -59,19 +60,27 @@ Lines engine_lines(const PedalTest& test) {
 
 Lines split_lines(const PedalTest& test) {
     constexpr double shown = 0.05e-3; // [m]
-    Lines lines{fmt::format("what the travel after bleeding is made of at {:.0f} N, no vacuum [mm]",
-                            test.test_force)};
-    Table table({">mm", "what gives", "where"});
-    double rest = 0.0, all = 0.0;
-    for (const NamedShare& share : test.split) {
-        all += share.travel;
-        if (std::abs(share.travel) < shown)
-            rest += share.travel;
-        else
-            table.row({fmt::format("{:.1f}", 1e3 * share.travel), share.cause, share.place});
+    std::vector<std::string> headings{"what gives", "where"};
+    for (const double force : test.forces) headings.push_back(fmt::format(">{:.0f} N", force));
+    headings.emplace_back();
+    Table table(headings);
+    std::vector<double> rest(test.forces.size(), 0.0), all = rest;
+    const auto add = [&](const std::string& cause, const std::string& place, const std::vector<double>& mm) {
+        std::vector<std::string> row{cause, place};
+        for (const double travel : mm) row.push_back(fmt::format("{:.1f}", 1e3 * travel));
+        table.row(std::move(row));
+    };
+    for (const ShareByForce& share : test.split_by_force) {
+        const bool small = std::ranges::all_of(share.travel, [](double x) { return std::abs(x) < shown; });
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            all[i] += share.travel[i];
+            if (small) rest[i] += share.travel[i];
+        }
+        if (!small) add(share.cause, share.place, share.travel);
     }
-    table.row({fmt::format("{:.1f}", 1e3 * rest), "the rest", ""});
-    table.row({fmt::format("{:.1f}", 1e3 * all), "in all", ""});
+    add("the rest", "", rest);
+    add("in all", "", all);
+    Lines lines{"what the travel after bleeding is made of, no vacuum [mm]"};
     append(lines, table.lines());
     return lines;
 }

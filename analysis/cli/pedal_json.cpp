@@ -33,7 +33,9 @@ Acceptance pedal_verdict(const PedalTest& test, const Network& net, const Accept
 
 Json pedal_test_json(const PedalTest& test, const Network& net, const AcceptanceRule* rule) {
     const Acceptance verdict = pedal_verdict(test, net, rule);
-    Json split = Json::array(), costs = Json::array();
+    Json split = Json::array(), by_force = Json::array(), costs = Json::array();
+    for (const ShareByForce& s : test.split_by_force)
+        by_force.push_back({{"cause", s.cause}, {"place", s.place}, {"travel_mm", curve_json(s.travel)}});
     for (const NamedShare& s : test.split)
         split.push_back({{"cause", s.cause}, {"place", s.place}, {"travel_mm", in_mm(s.travel)}});
     for (const AirCost& cost : test.air_costs)
@@ -62,6 +64,7 @@ Json pedal_test_json(const PedalTest& test, const Network& net, const Acceptance
             {"recovered_mm", in_mm(test.recovered)},
             {"split_force_n", test.test_force},
             {"split", split},
+            {"split_by_force", by_force},
             {"air_cost", costs}};
 }
 

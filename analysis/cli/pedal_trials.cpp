@@ -20,7 +20,6 @@ TrialSettings settings_of(const PedalArgs& args, std::size_t suite) {
     return out;
 }
 
-bool is_air(const TrialRow& r) { return r.cause == Cause::air || r.cause == Cause::air_entry; }
 std::string truth(const TrialRow& r) { return Suspect{r.cause, r.place, {}, 0.0}.name(); }
 double share(const TrialRow& r, std::size_t n) {
     return static_cast<double>(n) / static_cast<double>(r.trials);
@@ -34,7 +33,7 @@ Lines text_of(const TrialTable& table) {
     for (const TrialRow& r : table.rows) {
         const auto percent = [&](std::size_t n) { return fmt::format("{:.1f}", 100.0 * share(r, n)); };
         text.row({truth(r), percent(r.first), percent(r.among_two), percent(r.no_fault),
-                  percent(r.cannot_tell), percent(r.none_fits), is_air(r) ? percent(r.air_inside) : "-",
+                  percent(r.cannot_tell), percent(r.none_fits), is_air(r.cause) ? percent(r.air_inside) : "-",
                   fmt::format("{:.1f}", mean_in_first(r))});
     }
     return text.lines();
@@ -80,7 +79,7 @@ Json json_of(const TrialRow& r) {
             {"no_fault", rounded(share(r, r.no_fault))},
             {"cannot_tell", rounded(share(r, r.cannot_tell))},
             {"none_fits", rounded(share(r, r.none_fits))},
-            {"air_in_interval", is_air(r) ? Json(rounded(share(r, r.air_inside))) : Json(nullptr)},
+            {"air_in_interval", is_air(r.cause) ? Json(rounded(share(r, r.air_inside))) : Json(nullptr)},
             {"in_first_set", rounded(mean_in_first(r))},
             {"called", called}};
 }

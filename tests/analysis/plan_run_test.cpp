@@ -71,5 +71,15 @@ TEST(PedalTest, ComesBackTowardsTheLayoutWithoutAir) {
     EXPECT_EQ(test.hold_force, 556.0);
 }
 
+TEST(PedalTest, TheSplitAddsUpToTheTravelAtEveryForce) {
+    const Case c = small::two_wheels(2e-6, 1e-6);
+    const PedalTest test = test_pedal(c, bled_state(c), ActuatorId{0}, {50.0, 222.0, 500.0}, nullptr);
+    for (std::size_t i = 0; i < test.forces.size(); ++i) {
+        double sum = 0.0;
+        for (const ShareByForce& share : test.split_by_force) sum += share.travel[i];
+        EXPECT_NEAR(sum, test.after.slow[0][i], 1e-6) << test.forces[i] << " N";
+    }
+}
+
 } // namespace
 } // namespace clearstroke

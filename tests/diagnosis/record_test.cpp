@@ -60,6 +60,13 @@ fluid = "60 mL"
     EXPECT_EQ(r.facts.size(), 2u);
 }
 
+TEST(JobRecord, CountsAndTruthsMayStandBetweenTheQuotesOfTheTemplate) {
+    const JobRecord r =
+        parse_record("[seen]\nwet = \"false\"\n[[screws]]\nname = \"LF\"\nstrokes = \"9\"\n", "job.toml");
+    EXPECT_FALSE(r.wet.value_or(true));
+    EXPECT_EQ(r.screws[0].strokes.value_or(0), 9);
+}
+
 std::string message(const std::string& text) {
     try {
         (void)parse_record(text, "job.toml");
@@ -77,7 +84,9 @@ TEST(JobRecord, WhatIsWrongIsSaidWithItsPlace) {
     EXPECT_THAT(message("[seen]\nbubbles = \"many\"\n"),
                 HasSubstr("allowed: none, declined, did not decline"));
     EXPECT_THAT(message("[seen]\nwet = \"yes\"\n"), HasSubstr("is not true or false"));
-    EXPECT_THAT(message("[[screws]]\nname = \"LF\"\nstrokes = -1\n"), HasSubstr("is not a count"));
+    for (const char* count : {"-1", "\"9 or 10\"", "\"99999999999999999999\""})
+        EXPECT_THAT(message(std::string("[[screws]]\nname = \"LF\"\nstrokes = ") + count + "\n"),
+                    HasSubstr("is not a count"));
     EXPECT_THAT(message("done_by = 3\n"), HasSubstr("is not text"));
     EXPECT_THAT(message("[hold]\nsink = \"-1 mm\"\n"), HasSubstr("zero or more"));
 }
