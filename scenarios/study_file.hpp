@@ -23,6 +23,7 @@ struct StudyKey {
     std::string path;    ///< "lines.rear.to_tee"
     std::string meaning; ///< from the key reference
     std::string unit;    ///< SI; "1": a pure number or a count; empty: a text
+    std::string read_in; ///< unit that a person reads; quantities only
 };
 
 /// A key with a list of values; all lists of a study are combined with each other.

@@ -11,6 +11,7 @@
 #include "analysis/sobol_points.hpp"
 #include "analysis/uncertain.hpp"
 #include "scenarios/io/quantity.hpp"
+#include "scenarios/units.hpp"
 
 namespace clearstroke {
 namespace {
@@ -316,10 +317,14 @@ std::vector<std::string> StudyPlan::setting_names() const {
     std::vector<std::string> names;
     for (const Setting& setting : settings_) {
         std::vector<std::string> words = {study_.bases[setting.base].name};
-        for (std::size_t f = 0; f < setting.values.size(); ++f)
-            words.push_back(fmt::format("{} {}", study_.factors[f].key.path,
-                                        setting.values[f].text.empty() ? setting.values[f].written
-                                                                       : setting.values[f].text));
+        for (std::size_t f = 0; f < setting.values.size(); ++f) {
+            const StudyKey& key = study_.factors[f].key;
+            const KeyValue& value = setting.values[f];
+            words.push_back(fmt::format("{} {}", key.path,
+                                        !value.text.empty()    ? value.text
+                                        : key.read_in.empty() ? value.written
+                                                              : shown(value.number, key.read_in)));
+        }
         names.push_back(fmt::format("{}", fmt::join(words, ", ")));
     }
     return names;

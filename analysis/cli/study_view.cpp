@@ -97,7 +97,9 @@ StudySummary summary_of(const StudyPlan& plan, const StoreLayout& layout,
                         const ColumnReader& column) {
     StudySummary all;
     all.rows = status.size();
+    std::vector<char> here(plan.setting_names().size()); // a shard need not hold cases of every setting
     for (std::uint64_t k = 0; k < status.size(); ++k) {
+        here[(layout.first + k * layout.stride) / plan.samples_per_setting()] = 1;
         if (status[k] != RowStatus::failed) continue;
         ++all.failed;
         const std::string why = reason(k);
@@ -121,7 +123,7 @@ StudySummary summary_of(const StudyPlan& plan, const StoreLayout& layout,
     };
     const auto share = [](const std::vector<double>& v) { return mean(v); };
     for (std::size_t s = 0; s < settings.size(); ++s)
-        for (std::size_t p = 0; p < plans; ++p) {
+        for (std::size_t p = 0; here[s] && p < plans; ++p) {
             const auto of = parts_of(strokes, s, p);
             const auto at = [&](double level) {
                 return estimate(of, [level](std::vector<double> v) { return quantile(std::move(v), level); });
