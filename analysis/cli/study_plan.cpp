@@ -118,7 +118,7 @@ void StudyPlan::find_inputs(std::optional<TieWidth> tie, int threads) {
             Scenario scenario = this->scenario(setting, values);
             for (const Parameter& p : scenario.factory.parameters)
                 if (p.low < p.high && is_drawn(values, p)) {
-                    add_input({p.name, "drawn within its band", p.unit});
+                    add_input({p.name, "drawn within its band", p.unit, ""});
                     add_name(p.group.empty() ? p.name : p.group);
                 }
             const Case c = scenario.factory.make(usual_values(scenario.factory));

@@ -69,6 +69,22 @@ TEST(Closure, LiquidAloneHasItsBulkModulus) {
     EXPECT_TRUE(close(1.0 / at.softness, m.bulk_modulus / content, 1e-3));
 }
 
+// Liquid alone in walls of constant compliance: (C-1) holds where the root stands, and slopes are those of the root.
+TEST(Closure, LiquidAloneInSoftWallsFillsThem) {
+    const Medium m = medium();
+    const double k = m.bulk_modulus;
+    for (const double c : {1e-14, 2e-13, 5e-12})
+        for (const double gauge : {-0.9e5, 1e5, 1e7, 1.5e8}) {
+            const ElasticLaw walls{c};
+            const double liquid = (content + c * gauge) / (1.0 - gauge / (k + m.stiffening * gauge)), h = 1e-4 * (liquid - content);
+            const auto at = [&](double l) { return pressure_of({l, 0.0, 0.0}, content, walls, 0.0, m, 1e5); };
+            const Pressure p = at(liquid);
+            EXPECT_TRUE(close(p.p - m.ambient, gauge, 1e-8)) << c << ", " << gauge;
+            EXPECT_TRUE(close(p.per_liquid, (at(liquid + h).p - at(liquid - h).p) / (2.0 * h), 1e-6)) << c << ", " << gauge;
+            EXPECT_TRUE(close(p.per_gas * p.p, p.per_liquid * standard_atmosphere / (1.0 - gauge / (k + m.stiffening * gauge)), 1e-12));
+        }
+}
+
 TEST(Closure, OpensAVoidInsteadOfTension) {
     const Medium m = medium();
     const double missing = 0.2e-6;
