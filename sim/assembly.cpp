@@ -359,7 +359,7 @@ double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
 void Assembly::give_as_passed(const Eigen::VectorXd& z, double dt) {
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const double volume = passed(z, e);
-        edges_[e].from_up = volume >= 0.0;
+        edges_[e].from_up = edges_[e].one_way || volume >= 0.0;
         edges_[e].weight = std::abs(volume) / dt;
     }
     given_ = true;
