@@ -19,6 +19,11 @@ constexpr double resolution = 1e-10; // of the instant of a root [s]
 struct Jacobian {
     const StiffProblem* problem;
     void operator()(const Vector& y, Matrix& j, double, Vector& dfdt) const {
+        dfdt = boost::numeric::ublas::zero_vector<double>(y.size());
+        if (problem->jacobian) {
+            problem->jacobian(&y[0], &j.data()[0]);
+            return;
+        }
         Vector here(y.size()), there(y.size()), at = y;
         problem->rate(&y[0], &here[0]);
         for (std::size_t k = 0; k < y.size(); ++k) {
@@ -28,7 +33,6 @@ struct Jacobian {
             at[k] = y[k];
             for (std::size_t i = 0; i < y.size(); ++i) j(i, k) = (there[i] - here[i]) / step;
         }
-        dfdt = boost::numeric::ublas::zero_vector<double>(y.size());
     }
 };
 
@@ -49,16 +53,19 @@ StiffResult by_rosenbrock4(const StiffProblem& p, std::vector<double>& start, do
     odeint::rosenbrock4<double> once;
     Vector y(start.size()), error(start.size());
     std::copy(start.begin(), start.end(), y.begin());
-    double t = 0.0, dt = std::min(1e-5, p.end);
+    double t = 0.0, next = p.step;
     std::vector<double> before = p.roots(&y[0]);
     for (double& d : before)
         if (std::abs(d) < at_root) d = 0.0;
     int root = -1;
     while (root < 0 && p.end - t > 1e-12) {
-        dt = std::min(dt, p.end - t);
+        const bool cut = p.end - t < next;
+        double dt = cut ? p.end - t : next;
         const Vector kept = y;
         const double from = t;
-        if (stepper.try_step(system, y, t, dt) == odeint::fail) continue;
+        const bool taken = stepper.try_step(system, y, t, dt) == odeint::success;
+        next = taken && cut ? std::max(next, dt) : dt;
+        if (!taken) continue;
         std::vector<double> after = p.roots(&y[0]);
         if (crossed(before, after) >= 0) {
             double low = 0.0, high = t - from;
@@ -76,7 +83,7 @@ StiffResult by_rosenbrock4(const StiffProblem& p, std::vector<double>& start, do
             if (std::abs(after[j]) > at_root) before[j] = after[j];
     }
     std::copy(y.begin(), y.end(), start.begin());
-    return {t, root};
+    return {t, root, next};
 }
 
 } // namespace testing
