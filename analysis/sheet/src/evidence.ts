@@ -204,7 +204,7 @@ function assumed({ comparison }: Guide): Part {
   const head = (["col_key", "col_assumed", "col_band", "col_grade", "col_source"] as const).map((key) => t(key));
   return h("details", { class: "part" }, h("summary", {}, t("assumed_title")),
     h("p", {}, t("assumed_text", { values: count("values", comparison.assumptions.length) })),
-    table(t("assumed_title"), head, comparison.assumptions.map((a) => [h("span", {}, a.key, h("span", { class: "meaning" }, a.meaning)), a.value, a.band, a.grade, a.source]), [], true));
+    table(t("assumed_title"), head, comparison.assumptions.map((a) => [h("span", {}, a.key, h("span", { class: "meaning" }, a.meaning)), kept(a.value), kept(a.band), kept(a.grade), a.source]), [], true));
 }
 
 function checks({ comparison }: Guide): Part {
