@@ -50,9 +50,11 @@ Engine::Engine(const Network& net, const Settings& settings, const Circuits& cir
     : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()), line_moved_(net.lines.size()) {}
 
 const Layout& Engine::layout(const State& s) {
-    const Attitude wanted{s.pitch, s.roll, s.volume_roll, s.volume_lift};
-    if (!layout_ || layout_->attitude != wanted) {
-        layout_ = make_layout(net_, wanted, settings_.lump_factor);
+    const auto is_for_this = [&](const Attitude& a) {
+        return a.pitch == s.pitch && a.roll == s.roll && a.volume_roll == s.volume_roll && a.volume_lift == s.volume_lift;
+    };
+    if (!layout_ || !is_for_this(layout_->attitude)) {
+        layout_ = make_layout(net_, {s.pitch, s.roll, s.volume_roll, s.volume_lift}, settings_.lump_factor);
         structure_.clear();
     }
     return *layout_;
