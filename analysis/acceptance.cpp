@@ -64,10 +64,9 @@ Acceptance accept(const AcceptanceRule* rule, const PedalFacts& facts) {
     const std::string source = fmt::format("{} ({})", rule->scope, rule->standing);
     const bool sinks = facts.sink && *facts.sink > no_sink;
     if (sinks && !facts.available)
-        return {Verdict::not_met,
-                fmt::format("{}the pedal sinks {:.1f} mm in {:.0f} s at {:.0f} N; {}.", do_not_drive,
-                            *facts.sink / mm, rule->hold_seconds, rule->hold_force,
-                            longer(facts, rule->travel_force))};
+        return {Verdict::not_met, fmt::format("{}the pedal sinks {:.1f} mm in {:.0f} s at {:.0f} N; {}.",
+                                              do_not_drive, *facts.sink / mm, rule->hold_seconds,
+                                              rule->hold_force, longer(facts, rule->travel_force))};
     if (!facts.available)
         return {Verdict::cannot_be_judged,
                 fmt::format(
@@ -78,8 +77,7 @@ Acceptance accept(const AcceptanceRule* rule, const PedalFacts& facts) {
     std::string text =
         fmt::format("{} by {}: {:.0f} % of the travel to the floor, at most {:.0f} %; {}",
                     met ? "In-service minimum met" : std::string(do_not_drive) + "in-service minimum not met",
-                    source, 100.0 * share,
-                    100.0 * rule->travel_share, longer(facts, rule->travel_force));
+                    source, 100.0 * share, 100.0 * rule->travel_share, longer(facts, rule->travel_force));
     if (facts.sink)
         text += sinks
                     ? fmt::format("; sinks {:.1f} mm in {:.0f} s at {:.0f} N", *facts.sink / mm,

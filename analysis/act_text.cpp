@@ -29,25 +29,31 @@ struct InWords {
     std::string operator()(const CloseAll&) const { return "close them"; }
     static std::string held(double seconds) {
         if (seconds <= 0.0) return ", no hold";
-        return seconds < 600.0 ? fmt::format(" and hold {:.0f} s", seconds) : fmt::format(" and hold {:.1f} h", seconds / 3600.0);
+        return seconds < 600.0 ? fmt::format(" and hold {:.0f} s", seconds)
+                               : fmt::format(" and hold {:.1f} h", seconds / 3600.0);
     }
     std::string operator()(const Press& a) const {
-        return "press" + at(a.actuator) + (a.share ? fmt::format(" {:.0f} % of its travel", 100.0 * *a.share) : "") +
-               (a.force ? fmt::format(" with up to {:.0f} N", *a.force) : "") + (a.hold ? held(*a.hold) : " and hold");
+        return "press" + at(a.actuator) +
+               (a.share ? fmt::format(" {:.0f} % of its travel", 100.0 * *a.share) : "") +
+               (a.force ? fmt::format(" with up to {:.0f} N", *a.force) : "") +
+               (a.hold ? held(*a.hold) : " and hold");
     }
     std::string operator()(const Release& a) const {
         return "release" + at(a.actuator) + (a.speed && *a.speed > 0.5 ? " suddenly" : "") +
                (a.dwell ? fmt::format(", wait {:.1f} s", *a.dwell) : "");
     }
-    std::string operator()(const PushHome& a) const { return "push " + net.actuators[a.actuator.index].name + " home"; }
+    std::string operator()(const PushHome& a) const {
+        return "push " + net.actuators[a.actuator.index].name + " home";
+    }
     std::string operator()(const DrawOff&) const { return "draw off above the mark"; }
     std::string operator()(const Tap& a) const {
         return a.volume ? "tap " + net.volumes[a.volume->index].name : "tap every part";
     }
     std::string operator()(const LiftPart& a) const {
         return a.lift == 0.0 ? "put " + net.volumes[a.volume.index].name + " back"
-                             : fmt::format("unbolt {} and hold it {:.2f} m {} its place", net.volumes[a.volume.index].name,
-                                           std::abs(a.lift), a.lift > 0.0 ? "above" : "below");
+                             : fmt::format("unbolt {} and hold it {:.2f} m {} its place",
+                                           net.volumes[a.volume.index].name, std::abs(a.lift),
+                                           a.lift > 0.0 ? "above" : "below");
     }
     std::string operator()(const CapAround& a) const {
         return a.capped ? "cap the lines that leave this part" : "reconnect them";
@@ -56,7 +62,8 @@ struct InWords {
         return fmt::format("{} {}", a.clamped ? "clamp" : "unclamp", net.lines[a.line.index].name);
     }
     std::string operator()(const HoldValve& a) const {
-        return fmt::format("{} the valve of {}{}", a.open ? "hold" : "let go", net.lines[a.line.index].name, a.open ? " open" : "");
+        return fmt::format("{} the valve of {}{}", a.open ? "hold" : "let go", net.lines[a.line.index].name,
+                           a.open ? " open" : "");
     }
     std::string operator()(const HoseOff&) const { return "take the hose off"; }
     std::string operator()(const FillHose&) const { return "fit the hose full of fresh fluid"; }
@@ -65,7 +72,8 @@ struct InWords {
     }
     static std::string pressure(double gauge, const char* where) {
         if (gauge == 0.0) return fmt::format("vent the {}", where);
-        return fmt::format("put {:.2f} bar of {} on the {}", std::abs(gauge) / 1e5, gauge > 0.0 ? "pressure" : "vacuum", where);
+        return fmt::format("put {:.2f} bar of {} on the {}", std::abs(gauge) / 1e5,
+                           gauge > 0.0 ? "pressure" : "vacuum", where);
     }
     std::string operator()(const HosePressure& a) const { return pressure(a.gauge, "hose"); }
     std::string operator()(const ReservoirPressure& a) const { return pressure(a.gauge, "reservoir"); }

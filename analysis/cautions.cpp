@@ -61,72 +61,86 @@ struct OfAct {
     }
     Caution operator()(const OpenAll&) const {
         return {"several screws open",
-                "Every open screw needs its hose and bottle: one without lets air in on the release. The reservoir empties as "
+                "Every open screw needs its hose and bottle: one without lets air in on the release. The "
+                "reservoir empties as "
                 "many times faster.",
                 "a hose on every open screw"};
     }
     Caution operator()(const CloseAll&) const {
-        return {"closing several screws", "Count them: all shut and capped before the pedal comes up.", "count the screws shut"};
+        return {"closing several screws", "Count them: all shut and capped before the pedal comes up.",
+                "count the screws shut"};
     }
     Caution operator()(const PushHome&) const {
         return {"pushing pistons home",
-                "Fluid rises in the reservoir and overflows: draw some off first. With an anti-lock unit by the maker's text, "
+                "Fluid rises in the reservoir and overflows: draw some off first. With an anti-lock unit by "
+                "the maker's text, "
                 "often with the screw open and the hose clamped. A spacer keeps the other pistons in.",
                 "pushing pistons home overflows the reservoir"};
     }
     Caution operator()(const DrawOff&) const {
         return {"drawing off",
-                "A clean syringe kept for this fluid. What is drawn off is used fluid; do not uncover the outlets.",
+                "A clean syringe kept for this fluid. What is drawn off is used fluid; do not uncover the "
+                "outlets.",
                 "draw off with a clean syringe"};
     }
     Caution operator()(const LiftPart&) const {
         return {"holding a part up",
-                "Never above the fluid in the reservoir with a screw open: it would drain and draw air. Support its weight, "
+                "Never above the fluid in the reservoir with a screw open: it would drain and draw air. "
+                "Support its weight, "
                 "never by the hose; spacer between the pads; refit to the maker's torque.",
                 "not above the reservoir, never by the hose"};
     }
     Caution operator()(const Cap&) const {
         return {"opening a union",
-                "Release the pressure, hold a rag round the union and face away; catch the fluid, plug both ends. Two spanners, "
+                "Release the pressure, hold a rag round the union and face away; catch the fluid, plug both "
+                "ends. Two spanners, "
                 "the thread started by hand, and the joint looked at under pressure afterwards.",
                 "unions: pressure off, rag, face away"};
     }
     Caution operator()(const CapAround&) const {
         return {"plugging a cylinder's outlets",
-                "A plug in every outlet before the rod moves, the cylinder held firmly, short slow strokes. Join the pipes one by "
+                "A plug in every outlet before the rod moves, the cylinder held firmly, short slow strokes. "
+                "Join the pipes one by "
                 "one, each while fluid wells out, and look at the joints under pressure afterwards.",
                 "plug every outlet, rejoin them wet"};
     }
     Caution operator()(const Clamp&) const {
         return {"clamping a hose",
-                "Only where the hose's maker allows it: rounded jaws, rubber hose only, never braided hose or pipe, never with a "
+                "Only where the hose's maker allows it: rounded jaws, rubber hose only, never braided hose "
+                "or pipe, never with a "
                 "hard push; take every clamp off again and look at the hose.",
                 "clamp rubber hose only, take it off again"};
     }
     Caution operator()(const HoldValve&) const {
         return {"holding a valve open",
-                "With the tool or clip made for it, never forced; take it off before the vehicle moves. The valves of an "
+                "With the tool or clip made for it, never forced; take it off before the vehicle moves. The "
+                "valves of an "
                 "anti-lock unit are worked by its maker's routine alone.",
                 "take the valve tool off again"};
     }
     Caution operator()(const HoseOff&) const {
         return {"screw without its hose",
-                "Fluid squirts: rag round the screw, eyes covered, nobody in line. An open screw lets air in as soon as the "
+                "Fluid squirts: rag round the screw, eyes covered, nobody in line. An open screw lets air in "
+                "as soon as the "
                 "pressure is gone.",
                 "no hose: rag, eyes, shut before release"};
     }
     Caution operator()(const FillHose&) const {
-        return {"filled hose", "Fill it with fresh fluid to the very end and hold the end up: its air would go into the brake.",
-                "no air in the filled hose"};
+        return {
+            "filled hose",
+            "Fill it with fresh fluid to the very end and hold the end up: its air would go into the brake.",
+            "no air in the filled hose"};
     }
     Caution operator()(const OneWayHose&) const {
-        return {"one-way valve",
-                "Try it first: blow, it passes; suck, it holds. Dirt holds it open and then it is a plain hose.",
-                "try the one-way valve first"};
+        return {
+            "one-way valve",
+            "Try it first: blow, it passes; suck, it holds. Dirt holds it open and then it is a plain hose.",
+            "try the one-way valve first"};
     }
     Caution operator()(const HosePressure&) const {
         return {"vacuum or pressure at the screw",
-                "Vacuum: bubbles past the thread are not from the circuit; keep the trap upright. Injection: gently, the "
+                "Vacuum: bubbles past the thread are not from the circuit; keep the trap upright. Injection: "
+                "gently, the "
                 "reservoir fills and overflows; never against a shut compensating port.",
                 "watch the reservoir's level"};
     }
@@ -136,7 +150,9 @@ struct OfAct {
                 "pressure: maker's limit, vent first"};
     }
     Caution operator()(const Tap&) const {
-        return {"tapping", "A soft hammer, lightly, on the body of the part; never on pipes, screws or the cylinder's ports.",
+        return {"tapping",
+                "A soft hammer, lightly, on the body of the part; never on pipes, screws or the cylinder's "
+                "ports.",
                 "tap with a soft hammer only"};
     }
     Caution operator()(const HoseEnd&) const {
@@ -221,29 +237,45 @@ Caution caution_of_method(std::string_view name) {
         std::string_view name, text, brief;
     };
     static constexpr OfMethod others[] = {
-        {"gravity", "The circuit drains by itself: keep the reservoir filled and its cap loose, and do not leave it.",
+        {"gravity",
+         "The circuit drains by itself: keep the reservoir filled and its cap loose, and do not leave it.",
          "never let the reservoir run dry"},
-        {"one-way hose", "The valve stands in for the second person: try it first, keep the hose end under the fluid all the same.",
+        {"one-way hose",
+         "The valve stands in for the second person: try it first, keep the hose end under the fluid all the "
+         "same.",
          "try the valve, hose end under the fluid"},
-        {"pump and hold", "The screw opens under stored pressure: it squirts. A short opening, eyes covered, foot kept down until it is shut.",
+        {"pump and hold",
+         "The screw opens under stored pressure: it squirts. A short opening, eyes covered, foot kept down "
+         "until it is shut.",
          "opens under pressure: eyes covered"},
-        {"reservoir pressure", "The level sinks unseen under the cap: reckon what leaves, stop and vent before the outlets are bare. A tank "
-                               "of its own fluid only.",
+        {"reservoir pressure",
+         "The level sinks unseen under the cap: reckon what leaves, stop and vent before the outlets are "
+         "bare. A tank "
+         "of its own fluid only.",
          "reckon the level, vent before opening the cap"},
-        {"vacuum", "Bubbles are no measure: the thread leaks air as soon as the screw is open. Judge by the pedal.",
+        {"vacuum",
+         "Bubbles are no measure: the thread leaks air as soon as the screw is open. Judge by the pedal.",
          "bubbles may be the thread's"},
-        {"injection", "Old fluid and dirt go up into cylinder and reservoir: flush first, draw off as the level rises.",
+        {"injection",
+         "Old fluid and dirt go up into cylinder and reservoir: flush first, draw off as the level rises.",
          "dirt goes up: flush first"},
-        {"long hold", "The held pedal keeps the port shut: nothing leaves until the release. Cover the reservoir, fluid spurts; "
-                      "never with the brake lights' battery left on.",
+        {"long hold",
+         "The held pedal keeps the port shut: nothing leaves until the release. Cover the reservoir, fluid "
+         "spurts; "
+         "never with the brake lights' battery left on.",
          "cover the reservoir at the release"},
-        {"small strokes", "Stay short of where the pedal gets firm, reservoir cap off but covered: fluid spurts from the port.",
+        {"small strokes",
+         "Stay short of where the pedal gets firm, reservoir cap off but covered: fluid spurts from the "
+         "port.",
          "short strokes, cover the reservoir"},
-        {"joint", "A union has no seat to close gently: crack it, never unscrew it, and tighten with two spanners.",
+        {"joint",
+         "A union has no seat to close gently: crack it, never unscrew it, and tighten with two spanners.",
          "crack the union, two spanners"},
-        {"prime in place", "Plugs in every outlet, cylinder held firmly, short slow strokes with a blunt rod; eyes covered.",
+        {"prime in place",
+         "Plugs in every outlet, cylinder held firmly, short slow strokes with a blunt rod; eyes covered.",
          "plug every outlet, eyes covered"},
-        {"several screws", "As many hoses and bottles as screws, and one who counts them shut before the pedal comes up.",
+        {"several screws",
+         "As many hoses and bottles as screws, and one who counts them shut before the pedal comes up.",
          "a hose on every screw, count them shut"},
     };
     for (const OfMethod& m : others)
@@ -300,7 +332,8 @@ std::vector<Caution> cautions_of(const Case& c, AntiLockUnit unit, const std::ve
     for (const Visit& visit : plan.visits) {
         add(all, visit.before);
         if (visit.method)
-            for (const auto* acts : {&visit.method->arrive, &visit.method->stroke, &visit.method->leave}) add(all, *acts);
+            for (const auto* acts : {&visit.method->arrive, &visit.method->stroke, &visit.method->leave})
+                add(all, *acts);
     }
     add(all, plan.method.arrive);
     add(all, plan.method.stroke);

@@ -175,10 +175,11 @@ Prediction predict(const OrdersReport& report) {
         }
     const std::string& screw = report.usual.network.screws[p.screw.index].name;
     const std::string between = p.low == p.high ? "" : fmt::format(" ({} to {})", p.low, p.high);
-    p.sentence = p.last_bubble > 0
-                     ? fmt::format("the last bubble in the clear hose at {} is seen in stroke {}{}", screw, p.last_bubble, between)
-                 : p.high > 0 ? fmt::format("no bubble is seen at {} (at most until stroke {})", screw, p.high)
-                              : fmt::format("no bubble is seen at {}", screw);
+    p.sentence =
+        p.last_bubble > 0 ? fmt::format("the last bubble in the clear hose at {} is seen in stroke {}{}",
+                                        screw, p.last_bubble, between)
+        : p.high > 0      ? fmt::format("no bubble is seen at {} (at most until stroke {})", screw, p.high)
+                          : fmt::format("no bubble is seen at {}", screw);
     if (p.stroke > 0.0) p.sentence += fmt::format("; a clear stroke there gives {:.1f} mL", p.stroke / ml);
     return p;
 }

@@ -15,7 +15,8 @@ constexpr double noticeable_turn = 3.0 * pi / 180.0;
 
 double trapped_at(const Network& net, const Screw& screw, double pitch, double roll_of_part) {
     const PortRef& port = std::get<PortRef>(screw.at);
-    Attitude attitude{pitch, net.conditions.roll, std::vector<double>(net.volumes.size(), 0.0), std::vector<double>(net.volumes.size(), 0.0)};
+    Attitude attitude{pitch, net.conditions.roll, std::vector<double>(net.volumes.size(), 0.0),
+                      std::vector<double>(net.volumes.size(), 0.0)};
     attitude.volume_roll[port.volume.index] = roll_of_part;
     const VolumeLayout layout = make_layout(net, attitude, 1).volumes[port.volume.index];
     const double share =

@@ -16,7 +16,7 @@
 
 namespace clearstroke {
 
-inline constexpr double wet_test_water = 0.037;  ///< water by mass in the wet test [-]
+inline constexpr double wet_test_water = 0.037; ///< water by mass in the wet test [-]
 
 /// Least boiling point [K] that the grade vouches for with `water` by mass [-]; nothing above the wet test's.
 [[nodiscard]] inline std::optional<double> boiling_at_least(const Fluid& fluid, double water) {
@@ -26,4 +26,4 @@ inline constexpr double wet_test_water = 0.037;  ///< water by mass in the wet t
 
 [[nodiscard]] inline bool may_mix(const Fluid& one, const Fluid& other) { return one.family == other.family; }
 
-}  // namespace clearstroke
+} // namespace clearstroke

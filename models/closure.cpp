@@ -10,10 +10,10 @@ namespace {
 constexpr double void_scale = 50e-6; // V_s [m^3]
 constexpr int most_iterations = 60;
 constexpr double least_slope = 1e-20; // [m^3/Pa], where neither liquid nor walls give
-constexpr double converged = 1e-5;      // relative change; the next one would be of the order of its square
+constexpr double converged = 1e-5;    // relative change; the next one would be of the order of its square
 
 struct Shrink {
-    double factor{}, slope{};  // volume per unit of L, and its derivative in p
+    double factor{}, slope{}; // volume per unit of L, and its derivative in p
 };
 
 /// Compression of the liquid; straight beyond a tenth of K either way, so that (C-1) always has a root.
@@ -46,7 +46,7 @@ double positive_root(double s, double b, double g) {
     return b > 0.0 ? (b + r) / (2.0 * s) : 2.0 * g / (r - b);
 }
 
-}  // namespace
+} // namespace
 
 Medium medium_of(const Liquid& liquid, double ambient_pressure) {
     return {ambient_pressure, liquid.bulk_modulus, 0.5 * (liquid.bulk_modulus_pressure_slope + 1.0),
@@ -71,26 +71,30 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
     const double pv = m.vapour_pressure, per_free_air = standard_atmosphere / pv;
     const double shrink = compressed(pv - m.ambient, m).factor, thinned = 1.0 + void_volume / void_scale;
     const double slope = pv / (void_scale * thinned * thinned);
-    return {pv / thinned, slope * shrink, slope * (f.gas > 0.0 ? gas_at_vapour / f.gas : per_free_air), 1.0 / slope,
-            gas_at_vapour, true};
+    return {pv / thinned, slope * shrink, slope * (f.gas > 0.0 ? gas_at_vapour / f.gas : per_free_air),
+            1.0 / slope,  gas_at_vapour,  true};
 }
 
 /// Liquid alone in walls of constant compliance c: (C-1) is the quadratic
 ///     c m e^2 + (L + c K - (L - V_0) m) e - (L - V_0) K = 0;
 /// nothing where its root lies beyond the laws' range.
-std::optional<Pressure> of_liquid_alone(const Filling& f, double capacity, double compliance, const Medium& m) {
+std::optional<Pressure> of_liquid_alone(const Filling& f, double capacity, double compliance,
+                                        const Medium& m) {
     const double k = m.bulk_modulus, excess = f.liquid - capacity;
-    const double a = compliance * m.stiffening, b = f.liquid + compliance * k - excess * m.stiffening, d = excess * k;
+    const double a = compliance * m.stiffening, b = f.liquid + compliance * k - excess * m.stiffening,
+                 d = excess * k;
     const double e = 2.0 * d / (b + std::sqrt(std::max(b * b + 4.0 * a * d, 0.0))), p = m.ambient + e;
     if (!(p >= m.vapour_pressure && std::abs(e) <= 0.1 * k)) return std::nullopt;
-    const double stiff = k + m.stiffening * e, softness = std::max(f.liquid * k / (stiff * stiff) + compliance, least_slope);
-    return Pressure{p, (1.0 - e / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0, false};
+    const double stiff = k + m.stiffening * e,
+                 softness = std::max(f.liquid * k / (stiff * stiff) + compliance, least_slope);
+    return Pressure{p,    (1.0 - e / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0,
+                    false};
 }
 
 } // namespace
 
-Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
-                     double guess) {
+Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory,
+                     const Medium& m, double guess) {
     if (f.gas <= 0.0 && walls.settling_volume <= 0.0 && walls.take_up_volume <= 0.0)
         if (const auto p = of_liquid_alone(f, capacity, walls.compliance, m)) return *p;
     const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
@@ -103,8 +107,9 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         shrink = s.shrink;
         gas = f.gas > 0.0 ? gas_volume_at(f.gas, f.theta, p) : 0.0;
         const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
-        const double next = f.gas > 0.0 ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
-                                        : surplus_at_zero / slope;
+        const double next =
+            f.gas > 0.0 ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
+                        : surplus_at_zero / slope;
         if (!(next >= pv)) {
             const double room = -(s.value + gas);
             if (p == pv && room > 0.0) return under_vapour(f, room, gas, m);

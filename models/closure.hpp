@@ -55,10 +55,12 @@ struct Pressure {
 [[nodiscard]] double liquid_to_fill(double gas, double capacity, const ElasticLaw&, double play_memory,
                                     const Medium&, double p);
 
-inline constexpr double theta_exponent = (air_heat_ratio - 1.0) / air_heat_ratio;  ///< of p in theta [-]
+inline constexpr double theta_exponent = (air_heat_ratio - 1.0) / air_heat_ratio; ///< of p in theta [-]
 
 /// theta of gas at p [Pa] that has the temperature of the walls.
-[[nodiscard]] inline double theta_at_wall(double p) { return std::pow(p / standard_atmosphere, -theta_exponent); }
+[[nodiscard]] inline double theta_at_wall(double p) {
+    return std::pow(p / standard_atmosphere, -theta_exponent);
+}
 
 /// Volume of `gas` (free air) at p [m^3]; theta as in Filling.
 [[nodiscard]] double gas_volume_at(double gas, double theta, double p);

@@ -7,7 +7,7 @@
 namespace clearstroke {
 namespace {
 
-constexpr double near_equal = 0.08;  // bubbly neighbours whose gas shares differ by less merge
+constexpr double near_equal = 0.08; // bubbly neighbours whose gas shares differ by less merge
 
 double gas_share(const Parcel& p) { return p.gas / (p.gas + p.liquid); }
 
@@ -30,7 +30,8 @@ std::optional<std::size_t> nearest_of(const std::vector<Parcel>& parcels, std::s
 /// Nearest other parcel that holds every phase which parcel i holds.
 std::optional<std::size_t> nearest_partner(const std::vector<Parcel>& parcels, std::size_t i) {
     const auto fits = [&](std::size_t j) {
-        return (parcels[i].liquid == 0.0 || parcels[j].liquid > 0.0) && (parcels[i].gas == 0.0 || parcels[j].gas > 0.0);
+        return (parcels[i].liquid == 0.0 || parcels[j].liquid > 0.0) &&
+               (parcels[i].gas == 0.0 || parcels[j].gas > 0.0);
     };
     for (std::size_t distance = 1; distance < parcels.size(); ++distance) {
         if (i >= distance && fits(i - distance)) return i - distance;
@@ -39,8 +40,7 @@ std::optional<std::size_t> nearest_partner(const std::vector<Parcel>& parcels, s
     return std::nullopt;
 }
 
-template <double Parcel::*Phase>
-double take(std::vector<Parcel>& parcels, Side side, double amount) {
+template <double Parcel::*Phase> double take(std::vector<Parcel>& parcels, Side side, double amount) {
     double left = amount;
     const auto draw = [&](Parcel& p) {
         const double got = std::min(left, p.*Phase);
@@ -49,15 +49,17 @@ double take(std::vector<Parcel>& parcels, Side side, double amount) {
         return left <= 0.0;
     };
     if (side == Side::from) {
-        for (Parcel& p : parcels) if (draw(p)) break;
+        for (Parcel& p : parcels)
+            if (draw(p)) break;
     } else {
-        for (auto p = parcels.rbegin(); p != parcels.rend(); ++p) if (draw(*p)) break;
+        for (auto p = parcels.rbegin(); p != parcels.rend(); ++p)
+            if (draw(*p)) break;
     }
     std::erase_if(parcels, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
     return amount - left;
 }
 
-}  // namespace
+} // namespace
 
 Parcel Train::total() const {
     Parcel sum;
@@ -100,10 +102,16 @@ void Train::slip_liquid_behind(Side side, double amount) {
     const auto has_liquid = [](const Parcel& p) { return p.liquid > 0.0; };
     if (side == Side::from) {
         const auto it = std::find_if(parcels_.begin(), parcels_.end(), has_liquid);
-        if (it != parcels_.end()) { it->liquid += amount; return; }
+        if (it != parcels_.end()) {
+            it->liquid += amount;
+            return;
+        }
     } else {
         const auto it = std::find_if(parcels_.rbegin(), parcels_.rend(), has_liquid);
-        if (it != parcels_.rend()) { it->liquid += amount; return; }
+        if (it != parcels_.rend()) {
+            it->liquid += amount;
+            return;
+        }
     }
     push(opposite(side), {amount, 0.0});
 }
@@ -180,7 +188,8 @@ void Train::match(double liquid, double gas) {
 void Train::unmix(double below) {
     for (std::size_t i = 0; i < parcels_.size(); ++i) {
         if (kind_of(parcels_[i]) != ParcelKind::bubbly || size_of(parcels_[i]) >= below) continue;
-        const auto liquid = nearest_of(parcels_, i, ParcelKind::liquid), gas = nearest_of(parcels_, i, ParcelKind::gas);
+        const auto liquid = nearest_of(parcels_, i, ParcelKind::liquid),
+                   gas = nearest_of(parcels_, i, ParcelKind::gas);
         if (!liquid || !gas) continue;
         parcels_[*liquid].liquid += parcels_[i].liquid;
         parcels_[*gas].gas += parcels_[i].gas;
@@ -213,4 +222,4 @@ void Train::tidy(std::size_t most, double smallest, double unmixed) {
     }
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

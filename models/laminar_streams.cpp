@@ -6,9 +6,9 @@
 namespace clearstroke {
 namespace {
 
-constexpr double alike = 2e-3;      // neighbouring slices whose shares differ by less merge
-constexpr std::size_t most = 24;    // slices kept in a ring
-constexpr double narrowing = 0.62;  // each ring takes this share of the area that is left outside it
+constexpr double alike = 2e-3;     // neighbouring slices whose shares differ by less merge
+constexpr std::size_t most = 24;   // slices kept in a ring
+constexpr double narrowing = 0.62; // each ring takes this share of the area that is left outside it
 
 struct Ring {
     double area{}, flow{};
@@ -16,7 +16,7 @@ struct Ring {
 
 std::array<Ring, LaminarStreams::rings> make_rings() {
     std::array<Ring, LaminarStreams::rings> out{};
-    double left = 1.0;  // 1 - s at the inner edge; the flow outside s is (1 - s)^2
+    double left = 1.0; // 1 - s at the inner edge; the flow outside s is (1 - s)^2
     for (std::size_t k = 0; k < out.size(); ++k) {
         const double next = k + 1 == out.size() ? 0.0 : left * narrowing;
         out[k] = {left - next, left * left - next * next};
@@ -27,14 +27,17 @@ std::array<Ring, LaminarStreams::rings> make_rings() {
 
 const std::array<Ring, LaminarStreams::rings> profile = make_rings();
 
-template <class Slices>
-void limit(Slices& s) {
+template <class Slices> void limit(Slices& s) {
     while (s.size() > most) {
         std::size_t best = 0;
         double least = 2.0;
         for (std::size_t i = 0; i + 1 < s.size(); ++i) {
-            const double loss = std::abs(s[i].fresh - s[i + 1].fresh) * std::min(s[i].length, s[i + 1].length);
-            if (loss < least) { least = loss; best = i; }
+            const double loss =
+                std::abs(s[i].fresh - s[i + 1].fresh) * std::min(s[i].length, s[i + 1].length);
+            if (loss < least) {
+                least = loss;
+                best = i;
+            }
         }
         const double length = s[best].length + s[best + 1].length;
         s[best].fresh = (s[best].fresh * s[best].length + s[best + 1].fresh * s[best + 1].length) / length;
@@ -44,10 +47,9 @@ void limit(Slices& s) {
 }
 
 /// Pushes `length` of `inflow` in at the front of `s` and returns the amount of fresh that left at the back.
-template <class Slices>
-double shift(Slices& s, double length, double inflow) {
+template <class Slices> double shift(Slices& s, double length, double inflow) {
     double left_fresh = 0.0, to_leave = length;
-    if (length >= 1.0) {  // the whole ring is replaced, the surplus passes straight through
+    if (length >= 1.0) { // the whole ring is replaced, the surplus passes straight through
         for (const auto& slice : s) left_fresh += slice.length * slice.fresh;
         s.assign(1, {1.0, inflow});
         return left_fresh + (length - 1.0) * inflow;
@@ -71,7 +73,7 @@ double shift(Slices& s, double length, double inflow) {
     return left_fresh;
 }
 
-}  // namespace
+} // namespace
 
 LaminarStreams::LaminarStreams(double volume, double fresh) : volume_(volume) {
     for (auto& ring : ring_) ring.assign(1, {1.0, fresh});
@@ -132,4 +134,4 @@ double LaminarStreams::leaving(bool towards_to) const {
     return sum;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -28,44 +28,50 @@ enum class ValveKind { one_way, residual, metering, proportioning, restriction, 
 
 struct Valve {
     ValveKind kind{ValveKind::restriction};
-    Restriction passage{1.25e-3, 5e-3, 0.62};  ///< wide open
-    double cracking{};   ///< c_0, one-way and residual          [Pa] >= 0
-    double residual{};   ///< p_r                                [Pa] >= 0
-    double hold_off{};   ///< p_h, metering                      [Pa] >= 0
-    double bypass{};     ///< p_b, metering; 0: none             [Pa] >= 0, < p_h
-    double knee{};       ///< p_k, proportioning                 [Pa] >= 0
-    double slope{1.0};   ///< s, proportioning                   [-]  (0, 1]
+    Restriction passage{1.25e-3, 5e-3, 0.62}; ///< wide open
+    double cracking{};                        ///< c_0, one-way and residual          [Pa] >= 0
+    double residual{};                        ///< p_r                                [Pa] >= 0
+    double hold_off{};                        ///< p_h, metering                      [Pa] >= 0
+    double bypass{};                          ///< p_b, metering; 0: none             [Pa] >= 0, < p_h
+    double knee{};                            ///< p_k, proportioning                 [Pa] >= 0
+    double slope{1.0};                        ///< s, proportioning                   [-]  (0, 1]
 };
 
 /// Threshold and its derivatives by the two pressures.
 struct ValveThreshold {
-    double value{};      ///< [Pa]
+    double value{}; ///< [Pa]
     double by_in{}, by_out{};
 };
 
 [[nodiscard]] inline ValveThreshold forward_threshold(const Valve& v, double in_gauge, double out_gauge) {
     constexpr double never = std::numeric_limits<double>::infinity();
     switch (v.kind) {
-        case ValveKind::one_way:
-        case ValveKind::residual: return {v.cracking, 0.0, 0.0};
-        case ValveKind::metering:
-            if (in_gauge < v.bypass || out_gauge >= v.hold_off) return {};
-            return {v.hold_off - out_gauge, 0.0, -1.0};
-        case ValveKind::proportioning:
-            if (in_gauge <= v.knee) return {};
-            return {(1.0 - v.slope) * (in_gauge - v.knee), 1.0 - v.slope, 0.0};
-        case ValveKind::restriction: return {};
-        case ValveKind::shut: break;
+    case ValveKind::one_way:
+    case ValveKind::residual:
+        return {v.cracking, 0.0, 0.0};
+    case ValveKind::metering:
+        if (in_gauge < v.bypass || out_gauge >= v.hold_off) return {};
+        return {v.hold_off - out_gauge, 0.0, -1.0};
+    case ValveKind::proportioning:
+        if (in_gauge <= v.knee) return {};
+        return {(1.0 - v.slope) * (in_gauge - v.knee), 1.0 - v.slope, 0.0};
+    case ValveKind::restriction:
+        return {};
+    case ValveKind::shut:
+        break;
     }
     return {never, 0.0, 0.0};
 }
 
 [[nodiscard]] inline double back_threshold(const Valve& v) {
     switch (v.kind) {
-        case ValveKind::one_way:
-        case ValveKind::shut: return std::numeric_limits<double>::infinity();
-        case ValveKind::residual: return v.residual;
-        default: return 0.0;
+    case ValveKind::one_way:
+    case ValveKind::shut:
+        return std::numeric_limits<double>::infinity();
+    case ValveKind::residual:
+        return v.residual;
+    default:
+        return 0.0;
     }
 }
 
@@ -74,4 +80,4 @@ struct ValveThreshold {
     return empty + std::clamp(load, 0.0, 1.0) * (laden - empty);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -7,16 +7,19 @@ namespace clearstroke {
 
 double full_rod_travel(const Actuator& a) {
     double travel = 0.0;
-    for (const Piston& p : a.pistons) travel = a.coupling == Coupling::tandem ? travel + p.stroke : std::max(travel, p.stroke);
+    for (const Piston& p : a.pistons)
+        travel = a.coupling == Coupling::tandem ? travel + p.stroke : std::max(travel, p.stroke);
     return a.pad_travel > 0.0 ? std::min(travel, a.pad_travel / a.ratio - a.free_play) : travel;
 }
 
-std::size_t Simulation::Impl::actuator_for(std::optional<ActuatorId> chosen, std::optional<ScrewId> here) const {
+std::size_t Simulation::Impl::actuator_for(std::optional<ActuatorId> chosen,
+                                           std::optional<ScrewId> here) const {
     if (chosen) return chosen->index;
     if (here)
         for (std::size_t k = 0; k < net.actuators.size(); ++k)
             for (const Piston& p : net.actuators[k].pistons)
-                if (!p.blind && circuits.of_volume[p.chamber.index] == circuits.of_screw[here->index]) return k;
+                if (!p.blind && circuits.of_volume[p.chamber.index] == circuits.of_screw[here->index])
+                    return k;
     return 0;
 }
 
@@ -24,12 +27,14 @@ RunStatus Simulation::Impl::press(State& s, std::size_t k, const Operator& perso
     const Actuator& a = net.actuators[k];
     const double target = full_rod_travel(a) * person.stroke_share;
     if (s.actuators[k].x >= target) return pass(s, person.hold);
-    const Drive drive{Drive::Mode::push, person.push_speed / a.ratio, std::max(person.force_limit * a.ratio - a.rod_friction, 1.0)};
+    const Drive drive{Drive::Mode::push, person.push_speed / a.ratio,
+                      std::max(person.force_limit * a.ratio - a.rod_friction, 1.0)};
     const double patience = 4.0 * target / drive.speed + 1.0;
     if (RunStatus r = engine.advance(s, {patience, k, drive, target, true}, watch()); !r.usable()) return r;
     // The foot follows at its force limit until the travel limit, then stays.
     const double until = s.t + person.hold;
-    if (RunStatus r = engine.advance(s, {person.hold, k, drive, target, false}, watch()); !r.usable()) return r;
+    if (RunStatus r = engine.advance(s, {person.hold, k, drive, target, false}, watch()); !r.usable())
+        return r;
     return s.t < until ? pass(s, until - s.t) : RunStatus{RunEnd::done, s.t, "", ""};
 }
 
@@ -76,8 +81,10 @@ void Simulation::Impl::detach_hose(State& s) {
 void Simulation::Impl::attach_hose(State& s, ScrewId screw, bool full) {
     detach_hose(s);
     const Layout& layout = engine.layout(s);
-    const std::vector<GasStretch> air = full ? std::vector<GasStretch>{} : std::vector<GasStretch>{{0.0, 1.0}};
-    HoseState hose{screw, fill_line(layout.hoses[screw.index], air, layout.medium, layout.medium.ambient, 0.0), full};
+    const std::vector<GasStretch> air =
+        full ? std::vector<GasStretch>{} : std::vector<GasStretch>{{0.0, 1.0}};
+    HoseState hose{
+        screw, fill_line(layout.hoses[screw.index], air, layout.medium, layout.medium.ambient, 0.0), full};
     for (const Cell& c : hose.cells) {
         s.ledger.gas_in += c.gas;
         s.ledger.liquid_in += c.liquid;
@@ -91,8 +98,10 @@ namespace {
 std::vector<std::size_t> lines_from(const Network& net, ScrewId screw) {
     const auto at = [&](const End& end) {
         const Screw& s = net.screws[screw.index];
-        if (const auto* port = std::get_if<PortRef>(&s.at)) return std::holds_alternative<PortRef>(end) && std::get<PortRef>(end).volume == port->volume;
-        return std::holds_alternative<JunctionId>(end) && std::get<JunctionId>(end) == std::get<JunctionId>(s.at);
+        if (const auto* port = std::get_if<PortRef>(&s.at))
+            return std::holds_alternative<PortRef>(end) && std::get<PortRef>(end).volume == port->volume;
+        return std::holds_alternative<JunctionId>(end) &&
+               std::get<JunctionId>(end) == std::get<JunctionId>(s.at);
     };
     std::vector<std::size_t> out;
     for (std::size_t l = 0; l < net.lines.size(); ++l)
@@ -100,7 +109,7 @@ std::vector<std::size_t> lines_from(const Network& net, ScrewId screw) {
     return out;
 }
 
-}  // namespace
+} // namespace
 
 struct Simulation::Impl::Performer {
     Impl& in;
@@ -116,7 +125,7 @@ struct Simulation::Impl::Performer {
     RunStatus done() const { return {RunEnd::done, s.t, "", ""}; }
 
     RunStatus turn_screw(ScrewId id, double turns) const {
-        if (turns == 0.0) s.screw_turns[id.index] = 0.0;  // it is shut first, then the time passes
+        if (turns == 0.0) s.screw_turns[id.index] = 0.0; // it is shut first, then the time passes
         RunStatus r = in.pass(s, person.act_time);
         s.screw_turns[id.index] = turns;
         return r;
@@ -124,11 +133,14 @@ struct Simulation::Impl::Performer {
     RunStatus turn_all(double turns) const {
         RunStatus r = done();
         for (std::size_t i = 0; i < in.net.screws.size() && r.usable(); ++i)
-            if (in.circuits.of_screw[i] == in.circuits.of_screw[screw({}).index]) r = turn_screw(ScrewId{i}, turns);
+            if (in.circuits.of_screw[i] == in.circuits.of_screw[screw({}).index])
+                r = turn_screw(ScrewId{i}, turns);
         return r;
     }
 
-    RunStatus operator()(const OpenScrew& a) const { return turn_screw(screw(a.screw), a.turns.value_or(person.turns)); }
+    RunStatus operator()(const OpenScrew& a) const {
+        return turn_screw(screw(a.screw), a.turns.value_or(person.turns));
+    }
     RunStatus operator()(const CloseScrew& a) const { return turn_screw(screw(a.screw), 0.0); }
     RunStatus operator()(const OpenAll&) const { return turn_all(person.turns); }
     RunStatus operator()(const CloseAll&) const { return turn_all(0.0); }
@@ -151,24 +163,67 @@ struct Simulation::Impl::Performer {
         return in.press(s, a.actuator.index, one);
     }
     RunStatus operator()(const Wait& a) const { return in.pass(s, a.seconds); }
-    RunStatus operator()(const TopUp&) const { in.top_up(s); return done(); }
-    RunStatus operator()(const DrawOff&) const { in.draw_off(s); return done(); }
-    RunStatus operator()(const TurnPart& a) const { s.volume_roll[a.volume.index] = a.roll; return done(); }
-    RunStatus operator()(const LiftPart& a) const { s.volume_lift[a.volume.index] = a.lift; return done(); }
-    RunStatus operator()(const PitchVehicle& a) const { s.pitch = a.pitch; s.roll = a.roll; return done(); }
-    RunStatus operator()(const Cap& a) const { s.line_capped[a.line.index] = a.capped; return done(); }
+    RunStatus operator()(const TopUp&) const {
+        in.top_up(s);
+        return done();
+    }
+    RunStatus operator()(const DrawOff&) const {
+        in.draw_off(s);
+        return done();
+    }
+    RunStatus operator()(const TurnPart& a) const {
+        s.volume_roll[a.volume.index] = a.roll;
+        return done();
+    }
+    RunStatus operator()(const LiftPart& a) const {
+        s.volume_lift[a.volume.index] = a.lift;
+        return done();
+    }
+    RunStatus operator()(const PitchVehicle& a) const {
+        s.pitch = a.pitch;
+        s.roll = a.roll;
+        return done();
+    }
+    RunStatus operator()(const Cap& a) const {
+        s.line_capped[a.line.index] = a.capped;
+        return done();
+    }
     RunStatus operator()(const CapAround& a) const {
         for (const std::size_t l : lines_from(in.net, screw({}))) s.line_capped[l] = a.capped;
         return done();
     }
-    RunStatus operator()(const Clamp& a) const { s.line_capped[a.line.index] = a.clamped; return done(); }
-    RunStatus operator()(const HoldValve& a) const { s.valve_held[a.line.index] = a.open; return done(); }
-    RunStatus operator()(const HoseEnd& a) const { s.hose_submerged = a.submerged; return done(); }
-    RunStatus operator()(const HoseOff&) const { in.detach_hose(s); return done(); }
-    RunStatus operator()(const FillHose&) const { in.attach_hose(s, screw({}), true); return done(); }
-    RunStatus operator()(const OneWayHose& a) const { s.hose_one_way = a.fitted; return done(); }
-    RunStatus operator()(const HosePressure& a) const { s.hose_gauge = a.gauge; return done(); }
-    RunStatus operator()(const ReservoirPressure& a) const { s.reservoir_gauge = a.gauge; return done(); }
+    RunStatus operator()(const Clamp& a) const {
+        s.line_capped[a.line.index] = a.clamped;
+        return done();
+    }
+    RunStatus operator()(const HoldValve& a) const {
+        s.valve_held[a.line.index] = a.open;
+        return done();
+    }
+    RunStatus operator()(const HoseEnd& a) const {
+        s.hose_submerged = a.submerged;
+        return done();
+    }
+    RunStatus operator()(const HoseOff&) const {
+        in.detach_hose(s);
+        return done();
+    }
+    RunStatus operator()(const FillHose&) const {
+        in.attach_hose(s, screw({}), true);
+        return done();
+    }
+    RunStatus operator()(const OneWayHose& a) const {
+        s.hose_one_way = a.fitted;
+        return done();
+    }
+    RunStatus operator()(const HosePressure& a) const {
+        s.hose_gauge = a.gauge;
+        return done();
+    }
+    RunStatus operator()(const ReservoirPressure& a) const {
+        s.reservoir_gauge = a.gauge;
+        return done();
+    }
     RunStatus operator()(const Tap& a) const {
         for (std::size_t v = 0; v < s.volumes.size(); ++v)
             if (!a.volume || a.volume->index == v) s.volumes[v].held = 0.0;
@@ -176,8 +231,9 @@ struct Simulation::Impl::Performer {
     }
 };
 
-RunStatus Simulation::Impl::perform(State& s, const Act& act, const Operator& person, std::optional<ScrewId> here) {
+RunStatus Simulation::Impl::perform(State& s, const Act& act, const Operator& person,
+                                    std::optional<ScrewId> here) {
     return std::visit(Performer{*this, s, person, here}, act);
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

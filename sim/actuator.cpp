@@ -17,8 +17,12 @@ struct Bounds {
 Bounds bounds_of(const Actuator& a, const Linkage& k, double x) {
     Bounds out{{-1.0, 0.0}, {1.0, 0.0}};
     if (a.coupling == Coupling::balance_bar) out = {{-a.bar_travel, 0.0}, {a.bar_travel, 0.0}};
-    const auto raise = [&](double at, double u_x) { if (at > out.low.at) out.low = {at, u_x}; };
-    const auto lower = [&](double at, double u_x) { if (at < out.high.at) out.high = {at, u_x}; };
+    const auto raise = [&](double at, double u_x) {
+        if (at > out.low.at) out.low = {at, u_x};
+    };
+    const auto lower = [&](double at, double u_x) {
+        if (at < out.high.at) out.high = {at, u_x};
+    };
     for (std::size_t j = 0; j < a.pistons.size(); ++j) {
         const double at_rest = -k.e[j] * x / k.f[j], slope = -k.e[j] / k.f[j];
         const double at_stop = (a.pistons[j].stroke - k.e[j] * x) / k.f[j];
@@ -35,8 +39,9 @@ Bounds bounds_of(const Actuator& a, const Linkage& k, double x) {
 }
 
 class Statics {
-  public:
-    Statics(const Actuator& a, const Linkage& k, double x, const std::array<Chamber, 2>& chambers, const Medium& m)
+public:
+    Statics(const Actuator& a, const Linkage& k, double x, const std::array<Chamber, 2>& chambers,
+            const Medium& m)
         : a_(a), k_(k), x_(x), chambers_(chambers), m_(m) {
         for (std::size_t j = 0; j < 2; ++j) guess_[j] = chambers[j].guess;
     }
@@ -52,10 +57,13 @@ class Statics {
             const Chamber& c = chambers_[j];
             const double d = k_.e[j] * x_ + k_.f[j] * u;
             point_.d[j] = d;
-            point_.pressure[j] = pressure_of(c.filling, c.content - piston.area * d, *c.walls, c.play_memory, m_, guess_[j]);
+            point_.pressure[j] =
+                pressure_of(c.filling, c.content - piston.area * d, *c.walls, c.play_memory, m_, guess_[j]);
             guess_[j] = point_.pressure[j].p;
-            const double force = piston.area * (guess_[j] - m_.ambient) + piston.spring.preload + piston.spring.rate * d;
-            const double stiffness = piston.area * piston.area / point_.pressure[j].softness + piston.spring.rate;
+            const double force =
+                piston.area * (guess_[j] - m_.ambient) + piston.spring.preload + piston.spring.rate * d;
+            const double stiffness =
+                piston.area * piston.area / point_.pressure[j].softness + piston.spring.rate;
             g_ -= k_.f[j] * force;
             g_slope_ -= k_.f[j] * k_.f[j] * stiffness;
             sum_ += k_.e[j] * force;
@@ -64,7 +72,8 @@ class Statics {
 
     /// Moves u from here to where G = target, or to `stop` when G has not reached it there.
     void slide(double target, const Bound& stop) {
-        constexpr double resolution = 1e-9;  // last change; the error left is its square over the length of the chamber [m]
+        constexpr double resolution =
+            1e-9; // last change; the error left is its square over the length of the chamber [m]
         double u = point_.u;
         double low = std::min(u, stop.at), high = std::max(u, stop.at);
         bool stop_tried = false;
@@ -98,7 +107,7 @@ class Statics {
         return point_;
     }
 
-  private:
+private:
     const Actuator& a_;
     const Linkage& k_;
     double x_;
@@ -109,13 +118,16 @@ class Statics {
     double g_{}, g_slope_{}, sum_{};
 };
 
-}  // namespace
+} // namespace
 
 Linkage linkage_of(const Actuator& a) {
     switch (a.coupling) {
-        case Coupling::single: return {{1.0, 0.0}, {0.0, 0.0}};
-        case Coupling::tandem: return {{1.0, 0.0}, {-1.0, 1.0}};
-        case Coupling::balance_bar: return {{1.0, 1.0}, {1.0 - a.bar_share, -a.bar_share}};
+    case Coupling::single:
+        return {{1.0, 0.0}, {0.0, 0.0}};
+    case Coupling::tandem:
+        return {{1.0, 0.0}, {-1.0, 1.0}};
+    case Coupling::balance_bar:
+        return {{1.0, 1.0}, {1.0 - a.bar_share, -a.bar_share}};
     }
     return {};
 }
@@ -133,7 +145,8 @@ ActuatorPoint actuator_point(const Actuator& a, const Linkage& k, double x, doub
     const bool at_low = u <= b.low.at, at_high = u >= b.high.at;
     s.stands_at_stop(at_low || at_high);
     const double friction = a.friction;
-    if (std::abs(s.g()) <= friction && !(at_low && u_old < u) && !(at_high && u_old > u)) return s.finish(std::abs(s.g()) >= friction * (1.0 - 1e-6));
+    if (std::abs(s.g()) <= friction && !(at_low && u_old < u) && !(at_high && u_old > u))
+        return s.finish(std::abs(s.g()) >= friction * (1.0 - 1e-6));
     if (s.g() > friction && !at_high) {
         s.slide(friction, b.high);
     } else if (s.g() < -friction && !at_low) {
@@ -144,4 +157,4 @@ ActuatorPoint actuator_point(const Actuator& a, const Linkage& k, double x, doub
     return s.finish();
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -25,25 +25,25 @@ struct Linkage {
 /// What the statics need to know of a chamber.
 struct Chamber {
     Filling filling;
-    double content{};            ///< at rest [m^3]
+    double content{}; ///< at rest [m^3]
     const ElasticLaw* walls{};
-    double play_memory{};        ///< [Pa]
-    double guess{};              ///< pressure to start from [Pa]
+    double play_memory{}; ///< [Pa]
+    double guess{};       ///< pressure to start from [Pa]
 };
 
 struct ActuatorPoint {
-    double u{};                              ///< [m]
-    std::array<double, 2> d{};               ///< compressions [m]
+    double u{};                ///< [m]
+    std::array<double, 2> d{}; ///< compressions [m]
     std::array<Pressure, 2> pressure{};
-    double rod_force{};                      ///< (M-4), without rod friction [N]
-    bool slides{};                           ///< u follows the pressures; otherwise it is held
-    bool on_the_brink{};                     ///< held, with G within a millionth of the friction
-    bool at_stop{};                          ///< u stands at a bound
-    double u_x{};                            ///< du/dx where held by a stop that moves with the rod
+    double rod_force{};  ///< (M-4), without rod friction [N]
+    bool slides{};       ///< u follows the pressures; otherwise it is held
+    bool on_the_brink{}; ///< held, with G within a millionth of the friction
+    bool at_stop{};      ///< u stands at a bound
+    double u_x{};        ///< du/dx where held by a stop that moves with the rod
 };
 
 /// Solves (M-2) at rod travel `x` from the last accepted `u`.
 [[nodiscard]] ActuatorPoint actuator_point(const Actuator&, const Linkage&, double x, double u,
                                            const std::array<Chamber, 2>&, const Medium&);
 
-}  // namespace clearstroke
+} // namespace clearstroke

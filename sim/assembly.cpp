@@ -10,12 +10,13 @@
 namespace clearstroke {
 namespace {
 
-constexpr double push_band = 0.1;      // last share of the force limit over which the push slows
-constexpr double reversal_band = 100.0; // pressure over which a hole's filling changes when flow turns, order 2 sigma/r [Pa]
+constexpr double push_band = 0.1; // last share of the force limit over which the push slows
+constexpr double reversal_band =
+    100.0; // pressure over which a hole's filling changes when flow turns, order 2 sigma/r [Pa]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 
-}  // namespace
+} // namespace
 
 // ---- pressures -------------------------------------------------------------------------------
 
@@ -33,7 +34,8 @@ void Assembly::fill_nodes(const Eigen::VectorXd& z) {
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         Node& n = nodes_[i];
-        n.now = {n.start.liquid + (gained_[2 * i] + gained_[2 * i + 1]), n.start.gas + gas_gained_[i], n.start.theta};
+        n.now = {n.start.liquid + (gained_[2 * i] + gained_[2 * i + 1]), n.start.gas + gas_gained_[i],
+                 n.start.theta};
     }
     for (std::size_t w = 0; w < warm_.size(); ++w) nodes_[warm_[w].node].now.theta += z[at(first_warm() + w)];
 }
@@ -42,7 +44,11 @@ std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
     std::array<Chamber, 2> out;
     for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
         const Node& n = nodes_[chamber_node_[k][j]];
-        out[j] = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta}, n.capacity, &n.walls, n.play_memory, guess_of(n)};
+        out[j] = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta},
+                  n.capacity,
+                  &n.walls,
+                  n.play_memory,
+                  guess_of(n)};
     }
     return out;
 }
@@ -50,7 +56,8 @@ std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
 /// Pressure that the slopes of the step's start foretell, to start from.
 double Assembly::guess_of(const Node& n) const {
     if (at_start_ || n.actuator >= 0) return n.guess;
-    const double foretold = n.base.p + n.base.per_liquid * (n.now.liquid - n.at_base.liquid) + n.base.per_gas * (n.now.gas - n.at_base.gas);
+    const double foretold = n.base.p + n.base.per_liquid * (n.now.liquid - n.at_base.liquid) +
+                            n.base.per_gas * (n.now.gas - n.at_base.gas);
     return foretold > 0.25 * n.guess && foretold < 4.0 * n.guess ? foretold : n.guess;
 }
 
@@ -63,26 +70,33 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
     }
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const double x = rod_start_[k] + z[at(2 * edges_.size() + k)];
-        points_[k] = actuator_point(net_.actuators[k], linkages_[k], x, u_start_[k], chambers(k), layout_->medium);
-        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) nodes_[chamber_node_[k][j]].pressure = points_[k].pressure[j];
+        points_[k] =
+            actuator_point(net_.actuators[k], linkages_[k], x, u_start_[k], chambers(k), layout_->medium);
+        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
+            nodes_[chamber_node_[k][j]].pressure = points_[k].pressure[j];
         const Drive& d = drives_[k];
         rod_speed_per_force_[k] = 0.0;
         switch (d.mode) {
-            case Drive::Mode::free:
-            case Drive::Mode::held: rod_speed_[k] = 0.0; break;
-            case Drive::Mode::back: rod_speed_[k] = -d.speed; break;
-            case Drive::Mode::push: {
-                const double band = push_band * d.force_limit;
-                const double share = (d.force_limit - points_[k].rod_force) / band;
-                rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
-                if (std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
-                break;
-            }
+        case Drive::Mode::free:
+        case Drive::Mode::held:
+            rod_speed_[k] = 0.0;
+            break;
+        case Drive::Mode::back:
+            rod_speed_[k] = -d.speed;
+            break;
+        case Drive::Mode::push: {
+            const double band = push_band * d.force_limit;
+            const double share = (d.force_limit - points_[k].rod_force) / band;
+            rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
+            if (std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
+            break;
+        }
         }
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;
     for (Node& n : nodes_)
-        if (n.site == Site::volume && n.now.gas > n.held) n.interface = interface_in(n, n.pressure.gas_volume);
+        if (n.site == Site::volume && n.now.gas > n.held)
+            n.interface = interface_in(n, n.pressure.gas_volume);
 }
 
 /// What the columns of a cell do to pressure and resistance of its end, (N-5), (N-6); full of gas it resists with its half.
@@ -95,7 +109,8 @@ void Assembly::see_column(EdgeEnd& end) const {
     }
     end.pressure -= end.rise_per_liquid * gained;
     const double liquid = std::max(end.column + mean + (gained - mean) * end.by_gas, 0.0);
-    end.resistance = std::max(end.per_liquid * liquid + 0.5 * end.per_gas * n.pressure.gas_volume, end.least_resistance);
+    end.resistance =
+        std::max(end.per_liquid * liquid + 0.5 * end.per_gas * n.pressure.gas_volume, end.least_resistance);
 }
 
 /// Height of the interface above the middle of a volume's bore, with this much gas in it [m].
@@ -116,21 +131,23 @@ double Assembly::uncovered(const EdgeEnd& end) const {
     if (n.now.gas <= n.held) return 0.0;
     const VolumeLayout& v = layout_->volumes[n.volume];
     const double port = v.ports[end.port].height - v.height;
-    return layout_->liquid.density * standard_gravity * (std::min(port, n.interface) - port - std::min(0.0, n.interface));
+    return layout_->liquid.density * standard_gravity *
+           (std::min(port, n.interface) - port - std::min(0.0, n.interface));
 }
 
 double Assembly::gas_share(const EdgeEnd& end) const {
     switch (end.site) {
-        case Site::cell:
-        case Site::hose_cell: {
-            const double gas = end.end.gas * standard_atmosphere / nodes_[end.index].pressure.p;
-            return gas / (gas + end.end.liquid);
-        }
-        case Site::volume: {
-            const Node& n = nodes_[end.index];
-            return n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume, n.interface) : 0.0;
-        }
-        default: return end.share;
+    case Site::cell:
+    case Site::hose_cell: {
+        const double gas = end.end.gas * standard_atmosphere / nodes_[end.index].pressure.p;
+        return gas / (gas + end.end.liquid);
+    }
+    case Site::volume: {
+        const Node& n = nodes_[end.index];
+        return n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume, n.interface) : 0.0;
+    }
+    default:
+        return end.share;
     }
 }
 
@@ -138,8 +155,10 @@ double Assembly::gas_share(const EdgeEnd& end) const {
 double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double interface) const {
     const Node& n = nodes_[end.index];
     const double depth = interface - layout_->volumes[n.volume].ports[end.port].top_in_cavity;
-    const double drawn = gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
-    const double least = 1.0 - largest_gas_share(std::max(n.now.liquid, 0.0), end.flow);  // liquid gathers no sooner
+    const double drawn =
+        gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
+    const double least =
+        1.0 - largest_gas_share(std::max(n.now.liquid, 0.0), end.flow); // liquid gathers no sooner
     return std::max(std::min(drawn, largest_gas_share(gas_volume, end.flow)), least);
 }
 
@@ -149,7 +168,8 @@ double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double inter
 DropLaw Assembly::resistance_of(const Edge& e, double gas_share_in_hole) const {
     const double ends = e.up.resistance + e.down.resistance;
     if (e.up.share == 0.0 && e.down.share == 0.0) return {ends + e.of_liquid.a, e.of_liquid.b};
-    const double viscosity = std::lerp(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, gas_share_in_hole);
+    const double viscosity =
+        std::lerp(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, gas_share_in_hole);
     const double density = std::lerp(layout_->liquid.density, layout_->gas_density, gas_share_in_hole);
     DropLaw law{ends + e.creeping * viscosity, e.inertial * density};
     if (e.kinetic > 0.0) {
@@ -166,7 +186,8 @@ double Assembly::driving(Edge& e, double& opened) const {
     if (e.valve) {
         const double ambient = layout_->medium.ambient;
         sign = up >= down ? 1.0 : -1.0;
-        const ValveThreshold c = sign > 0.0 ? forward_threshold(*e.valve, up - ambient, down - ambient) : ValveThreshold{back_threshold(*e.valve), 0.0, 0.0};
+        const ValveThreshold c = sign > 0.0 ? forward_threshold(*e.valve, up - ambient, down - ambient)
+                                            : ValveThreshold{back_threshold(*e.valve), 0.0, 0.0};
         cracking = c.value;
         lip = std::min(e.opening, cracking);
         e.by_up = 1.0 - c.by_in;
@@ -175,12 +196,13 @@ double Assembly::driving(Edge& e, double& opened) const {
         return up - down;
     }
     const double dp = sign * (up - down) - cracking;
-    opened = dp <= 0.0 ? 0.0 : lip > 0.0 ? std::min(dp / lip, 1.0) : 1.0;  // the lip lifts over a band: (M-3)
+    opened = dp <= 0.0 ? 0.0 : lip > 0.0 ? std::min(dp / lip, 1.0) : 1.0; // the lip lifts over a band: (M-3)
     return sign * (opened < 1.0 ? 0.5 * dp * opened : dp - 0.5 * lip);
 }
 
 void Assembly::flow_through(Edge& e) {
-    if (e.carrier >= 0 && edges_[static_cast<std::size_t>(e.carrier)].from_up != (e.down.site == Site::hose_cell)) {
+    if (e.carrier >= 0 &&
+        edges_[static_cast<std::size_t>(e.carrier)].from_up != (e.down.site == Site::hose_cell)) {
         e.q = e.slope = 0.0;
         return;
     }
@@ -238,7 +260,9 @@ void Assembly::choose_donors() {
 /// Gives every outflow of a junction its share of the gas that flows in (J-1).
 void Assembly::share_at_junction(std::size_t j) {
     double inflow = 0.0, gas = 0.0, weight = 0.0;
-    const auto into = [&](const Edge& e) { return (e.down.site == Site::junction && e.down.index == j) == e.from_up; };
+    const auto into = [&](const Edge& e) {
+        return (e.down.site == Site::junction && e.down.index == j) == e.from_up;
+    };
     for (const std::size_t k : junction_edges_[j])
         if (const Edge& e = edges_[k]; into(e)) {
             inflow += e.weight;
@@ -254,7 +278,8 @@ void Assembly::share_at_junction(std::size_t j) {
     for (const std::size_t k : junction_edges_[j])
         if (const Edge& e = edges_[k]; !into(e)) weight += favour(e) * e.weight;
     for (const std::size_t k : junction_edges_[j])
-        if (Edge& e = edges_[k]; !into(e)) e.alpha = weight > 0.0 ? std::min(favour(e) * gas / weight, 1.0) : mix;
+        if (Edge& e = edges_[k]; !into(e))
+            e.alpha = weight > 0.0 ? std::min(favour(e) * gas / weight, 1.0) : mix;
 }
 
 void Assembly::split_phases(Edge& e) {
@@ -264,7 +289,8 @@ void Assembly::split_phases(Edge& e) {
     double extra = e.rise;
     if (e.from_up ? e.ahead_to_down : e.ahead_to_up) {
         const double capillary = layout_->liquid.dynamic_viscosity / layout_->liquid.surface_tension;
-        const double area = e.up.site == Site::hose_cell ? layout_->hoses[e.line].area : layout_->lines[e.line].area;
+        const double area =
+            e.up.site == Site::hose_cell ? layout_->hoses[e.line].area : layout_->lines[e.line].area;
         const double nose = edges_[e.from_up ? e.nose_down : e.nose_up].q;
         e.ahead = run_ahead(capillary * std::abs(nose) / area, net_.conditions.run_ahead_scale) - 1.0;
         extra += e.ahead * nose;
@@ -273,7 +299,8 @@ void Assembly::split_phases(Edge& e) {
                        : e.rise != 0.0 && e.alpha < 0.5 ? site_pressure(e.rise > 0.0 ? e.up : e.down)
                                                         : site_pressure(donor);
     double per_volume = e.donor_pressure / standard_atmosphere;
-    if (donor.site == Site::volume && nodes_[donor.index].now.theta > 0.0 && nodes_[donor.index].now.gas > 0.0)
+    if (donor.site == Site::volume && nodes_[donor.index].now.theta > 0.0 &&
+        nodes_[donor.index].now.gas > 0.0)
         per_volume = nodes_[donor.index].now.gas / nodes_[donor.index].pressure.gas_volume;
     e.liquid = (1.0 - e.alpha) * e.q - extra;
     e.gas = (e.alpha * e.q + extra) * per_volume;
@@ -315,7 +342,7 @@ void Assembly::find_flows(bool choose) {
 
 /// Whether it makes no difference to composition which end gives.
 bool Assembly::ends_alike(const Edge& edge) const {
-    constexpr double alike = 1e-3;  // gas share
+    constexpr double alike = 1e-3; // gas share
     double low = 1.0, high = 0.0;
     const auto see = [&](const EdgeEnd& end) {
         if (end.site == Site::junction) return;
@@ -335,12 +362,13 @@ bool Assembly::ends_alike(const Edge& edge) const {
 
 /// Volume that passed an edge towards `down`, at the pressure of what gives [m^3].
 double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
-    return z[at(e)] + z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
+    return z[at(e)] +
+           z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
 }
 
 double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
-    constexpr double noticed = 1e-12;  // passed volume below which composition does not matter [m^3]
-    constexpr double little = 0.01;    // of what passed
+    constexpr double noticed = 1e-12; // passed volume below which composition does not matter [m^3]
+    constexpr double little = 0.01;   // of what passed
     double earliest = dt;
     bool at_once = false;
     for (std::size_t e = 0; e < edges_.size(); ++e) {
@@ -350,8 +378,10 @@ double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
         // Flow w falls to what it is at the end, soon where its mean is near to that.
         const double mean = along / dt, end = sign * edge.q;
         const double settling = end < 0.0 ? dt * std::max(mean - end, 0.0) / (edge.weight - end) : dt;
-        if (settling * edge.weight < std::max(noticed, -little * along)) at_once = true;
-        else earliest = std::min(earliest, dt * edge.weight / (2.0 * (edge.weight - mean)));
+        if (settling * edge.weight < std::max(noticed, -little * along))
+            at_once = true;
+        else
+            earliest = std::min(earliest, dt * edge.weight / (2.0 * (edge.weight - mean)));
     }
     return earliest < dt ? earliest : at_once ? 0.0 : dt;
 }
@@ -387,4 +417,4 @@ void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choos
     }
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -29,84 +29,87 @@ enum class Site { volume, cell, hose_cell, junction, reservoir, bottle, ambient 
 /// One end of an edge.
 struct EdgeEnd {
     Site site{};
-    std::size_t index{};    ///< node, junction or reservoir
-    Side side{};            ///< of a cell
-    std::size_t port{};     ///< of a volume
-    int chamber{};          ///< of a reservoir
-    double lift{};          ///< pressure of a column of liquid from the site's centre to the end [Pa]
-    Parcel end;             ///< what stands at the end of a cell
-    double reach{};         ///< drawdown reach in a volume or reservoir [m]
-    double flow{};          ///< with which it was found [m^3/s]
-    std::size_t spot{};     ///< of its site among nodes, junctions and surroundings
-    std::size_t slot{};     ///< of its side among those of all nodes; one for all surroundings
+    std::size_t index{}; ///< node, junction or reservoir
+    Side side{};         ///< of a cell
+    std::size_t port{};  ///< of a volume
+    int chamber{};       ///< of a reservoir
+    double lift{};       ///< pressure of a column of liquid from the site's centre to the end [Pa]
+    Parcel end;          ///< what stands at the end of a cell
+    double reach{};      ///< drawdown reach in a volume or reservoir [m]
+    double flow{};       ///< with which it was found [m^3/s]
+    std::size_t spot{};  ///< of its site among nodes, junctions and surroundings
+    std::size_t slot{};  ///< of its side among those of all nodes; one for all surroundings
     // Where the step began, by the site's pressure and the liquid that the end's column has gained since.
-    double rise{};          ///< from the site's pressure down to the end's [Pa]
-    double rise_per_liquid{};             ///< [Pa/m^3]
-    double column{}, by_gas{};            ///< liquid between the middle of a cell and the end; see Columns
-    double per_liquid{}, per_gas{};       ///< resistance per volume of what stands in between [Pa s/m^6]
-    double least_resistance{};            ///< [Pa s/m^3]
-    bool mixed{};           ///< gives gas by what the step does
+    double rise{};                  ///< from the site's pressure down to the end's [Pa]
+    double rise_per_liquid{};       ///< [Pa/m^3]
+    double column{}, by_gas{};      ///< liquid between the middle of a cell and the end; see Columns
+    double per_liquid{}, per_gas{}; ///< resistance per volume of what stands in between [Pa s/m^6]
+    double least_resistance{};      ///< [Pa s/m^3]
+    bool mixed{};                   ///< gives gas by what the step does
     // Last evaluation.
-    double pressure{};      ///< at the end [Pa]
-    double resistance{};    ///< of what stands in a cell up to the end [Pa s/m^3]
-    double share{};         ///< of gas in what it gives [-]
+    double pressure{};   ///< at the end [Pa]
+    double resistance{}; ///< of what stands in a cell up to the end [Pa s/m^3]
+    double share{};      ///< of gas in what it gives [-]
 };
 
 struct Edge {
     EdgeEnd up, down;
-    std::size_t line{};           ///< of line edges
-    std::size_t part{};           ///< screw, or actuator * 2 + piston
+    std::size_t line{}; ///< of line edges
+    std::size_t part{}; ///< screw, or actuator * 2 + piston
     enum class Kind { line, valve, screw, port, cup, thread, leak } kind{};
-    double creeping{}, inertial{};///< restriction: a per viscosity, b per density
-    double kinetic{};             ///< b per density of line ends
-    DropLaw of_liquid;            ///< all of these filled with liquid
-    double cracking{};            ///< [Pa]
-    double opening{1.0};          ///< band over which a one-way lip lifts [Pa]
-    double meniscus{};            ///< 2 sigma / r that gas must overcome [Pa]
-    const Valve* valve{};         ///< of Kind::valve; null: held wide open
-    double by_up{1.0}, by_down{1.0};  ///< of the slope, by each pressure; a valve's threshold may follow them
-    std::ptrdiff_t carrier{-1};   ///< of Kind::thread: screw edge whose flow takes the air along; -1: none, always
-    double choke{};               ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
+    double creeping{}, inertial{};   ///< restriction: a per viscosity, b per density
+    double kinetic{};                ///< b per density of line ends
+    DropLaw of_liquid;               ///< all of these filled with liquid
+    double cracking{};               ///< [Pa]
+    double opening{1.0};             ///< band over which a one-way lip lifts [Pa]
+    double meniscus{};               ///< 2 sigma / r that gas must overcome [Pa]
+    const Valve* valve{};            ///< of Kind::valve; null: held wide open
+    double by_up{1.0}, by_down{1.0}; ///< of the slope, by each pressure; a valve's threshold may follow them
+    std::ptrdiff_t carrier{
+        -1};        ///< of Kind::thread: screw edge whose flow takes the air along; -1: none, always
+    double choke{}; ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
     bool one_way{};
-    double secant{};              ///< |q| of the last step, for junction edges [m^3/s]
-    double gas_weight{1.0};       ///< (J-1) of an outlet of a junction
-    bool quiet{true};             ///< neither runs gas ahead here nor does it rise
-    bool ahead_to_down{}, ahead_to_up{};  ///< a gas plug with liquid on both sides stands at the donor's end
-    std::size_t nose_down{}, nose_up{};   ///< edge nearest to that plug's nose, whose run-ahead all its edges share
-    bool from_up{true};           ///< `up` gives in this step, whichever way stages of it turn
-    double weight{};              ///< |q| where the step began, divides a junction's mixture [m^3/s]
-    double rise{};                ///< A U_rise towards down [m^3/s]
+    double secant{};                     ///< |q| of the last step, for junction edges [m^3/s]
+    double gas_weight{1.0};              ///< (J-1) of an outlet of a junction
+    bool quiet{true};                    ///< neither runs gas ahead here nor does it rise
+    bool ahead_to_down{}, ahead_to_up{}; ///< a gas plug with liquid on both sides stands at the donor's end
+    std::size_t nose_down{},
+        nose_up{};      ///< edge nearest to that plug's nose, whose run-ahead all its edges share
+    bool from_up{true}; ///< `up` gives in this step, whichever way stages of it turn
+    double weight{};    ///< |q| where the step began, divides a junction's mixture [m^3/s]
+    double rise{};      ///< A U_rise towards down [m^3/s]
     // Last evaluation.
     double q{}, slope{}, alpha{}, ahead{}, liquid{}, gas{}, donor_pressure{};
 };
 
 struct Node {
-    Filling start, now, at_base;  ///< at_base: where slopes were taken last
+    Filling start, now, at_base; ///< at_base: where slopes were taken last
     double capacity{};
     ElasticLaw walls;
     double play_memory{}, guess{};
-    double held{};                ///< of the gas, held at the walls [m^3]
-    double interface{};           ///< of a volume with other gas, above the middle of its bore [m]
+    double held{};       ///< of the gas, held at the walls [m^3]
+    double interface {}; ///< of a volume with other gas, above the middle of its bore [m]
     Pressure pressure, base;
-    std::size_t volume{};         ///< of Site::volume
-    std::size_t line{}, cell{};   ///< of cells
+    std::size_t volume{};       ///< of Site::volume
+    std::size_t line{}, cell{}; ///< of cells
     Site site{};
     int actuator{-1}, piston{};
-    double per_liquid{}, per_gas{};      ///< resistance per volume [Pa s/m^6]
-    double content{};                    ///< geometric volume of a cell [m^3]
-    Columns columns;                     ///< of a cell, where the step began
+    double per_liquid{}, per_gas{}; ///< resistance per volume [Pa s/m^6]
+    double content{};               ///< geometric volume of a cell [m^3]
+    Columns columns;                ///< of a cell, where the step began
 };
 
 /// How an actuator's rod is driven.
 struct Drive {
     enum class Mode { free, push, back, held } mode{Mode::free};
-    double speed{};        ///< of the rod, > 0 [m/s]
-    double force_limit{};  ///< at the rod [N]; within its last tenth the push slows in proportion
+    double speed{};       ///< of the rod, > 0 [m/s]
+    double force_limit{}; ///< at the rod [N]; within its last tenth the push slows in proportion
 };
 
 class Assembly {
-  public:
-    Assembly(const Network& net, const Settings& settings) : net_(net), settings_(settings), drives_(net.actuators.size()) {}
+public:
+    Assembly(const Network& net, const Settings& settings)
+        : net_(net), settings_(settings), drives_(net.actuators.size()) {}
 
     /// New structure: which nodes and edges there are.
     void build(const State&, const Layout&);
@@ -141,20 +144,22 @@ class Assembly {
     void choose_again() { given_ = false; }
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
-    [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const { return junction_edges_; }
+    [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
+        return junction_edges_;
+    }
     [[nodiscard]] long evaluations() const { return evaluations_; }
 
-  private:
+private:
     const Network& net_;
     const Settings& settings_;
     const Layout* layout_{};
     std::vector<Node> nodes_;
     std::vector<Edge> edges_;
     std::vector<std::vector<std::size_t>> junction_edges_;
-    std::vector<std::array<std::size_t, 2>> slots_;  // of each edge's two ends
-    std::vector<double> spot_pressure_;   // of nodes, then junctions, then surroundings [Pa]
-    std::vector<double> gained_;          // liquid through each slot since the step began [m^3]
-    std::vector<double> gas_gained_;      // free air into each node, and the surroundings
+    std::vector<std::array<std::size_t, 2>> slots_; // of each edge's two ends
+    std::vector<double> spot_pressure_;             // of nodes, then junctions, then surroundings [Pa]
+    std::vector<double> gained_;                    // liquid through each slot since the step began [m^3]
+    std::vector<double> gas_gained_;                // free air into each node, and the surroundings
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
     std::vector<double> rod_start_, u_start_, carried_, rod_speed_, rod_speed_per_force_;
@@ -166,39 +171,40 @@ class Assembly {
     struct Entries {
         std::size_t up_up{}, up_down{}, down_up{}, down_down{};
     };
-    std::vector<Entries> entries_;           // of each edge
-    std::vector<Entries> actuator_entries_;  // up: the first chamber, down: the second
-    std::vector<double> unknown_;         // by spot
+    std::vector<Entries> entries_;          // of each edge
+    std::vector<Entries> actuator_entries_; // up: the first chamber, down: the second
+    std::vector<double> unknown_;           // by spot
     /// Gas whose temperature differs from the walls': d theta/dt = (theta_wall(p) - theta) / tau        (N-7)
     struct Warm {
         std::size_t node{};
-        double time_constant{};    // tau where the step began [s]
-        double wall{}, wall_by_pressure{};  // theta_wall and its slope, last evaluation
-        double per_theta{};        // dp/dtheta where slopes were taken [Pa]
+        double time_constant{};            // tau where the step began [s]
+        double wall{}, wall_by_pressure{}; // theta_wall and its slope, last evaluation
+        double per_theta{};                // dp/dtheta where slopes were taken [Pa]
     };
     std::vector<Warm> warm_;
-    bool gas_in_lines_{};          // in any cell, where the step began
-    bool may_rise_{};              // a line is wide enough for its gas to rise
-    bool at_start_{true};          // no slopes taken since refresh
-    bool given_{};                 // donors are those of give_as_passed
+    bool gas_in_lines_{}; // in any cell, where the step began
+    bool may_rise_{};     // a line is wide enough for its gas to rise
+    bool at_start_{true}; // no slopes taken since refresh
+    bool given_{};        // donors are those of give_as_passed
     long evaluations_{};
 
     /// Linear form of an actuator's statics.
     struct Coupled {
         std::size_t n{};
-        std::array<std::array<double, 2>, 2> inverse{{{1.0, 0.0}, {0.0, 1.0}}};  // of dp / d(dp of the inventories alone)
-        std::array<double, 2> per_rod{};   // inverse times dp/dx
-        std::array<double, 2> rod_gain{};  // dv/dF e_i A_i
-        double rod_self{};                 // dv/dF sum e_i^2 r_i
+        std::array<std::array<double, 2>, 2> inverse{
+            {{1.0, 0.0}, {0.0, 1.0}}};    // of dp / d(dp of the inventories alone)
+        std::array<double, 2> per_rod{};  // inverse times dp/dx
+        std::array<double, 2> rod_gain{}; // dv/dF e_i A_i
+        double rod_self{};                // dv/dF sum e_i^2 r_i
     };
     /// Derivatives of an edge's flows at the point of linearisation.
     struct Slopes {
-        double liquid{}, gas{}, flow{};         // by the pressure difference
-        double gas_by_up{}, gas_by_down{};      // by the donor's pressure alone
-        double by_up{}, by_down{};              // shares of `flow` and its likes by the two pressures
-        double thinned{};                       // |q| d alpha/dN of a volume that gives gas [1/s]: liquid that takes its place
-        double gas_per_volume{};                // free air per volume of gas that passes
-        std::size_t up{}, down{};               // spots
+        double liquid{}, gas{}, flow{};    // by the pressure difference
+        double gas_by_up{}, gas_by_down{}; // by the donor's pressure alone
+        double by_up{}, by_down{};         // shares of `flow` and its likes by the two pressures
+        double thinned{}; // |q| d alpha/dN of a volume that gives gas [1/s]: liquid that takes its place
+        double gas_per_volume{};  // free air per volume of gas that passes
+        std::size_t up{}, down{}; // spots
     };
     std::vector<Slopes> slopes_;
     /// What a spot's row of the linear form weighs flows with: a node's pressure by them, a junction's sum.
@@ -216,11 +222,11 @@ class Assembly {
         std::size_t edge{};
         double into{}, share{};
     };
-    std::vector<std::vector<Meeting>> meetings_;  // of each junction
+    std::vector<std::vector<Meeting>> meetings_; // of each junction
     [[nodiscard]] double thinning(const Edge&) const;
     void share_outflows();
     std::vector<Coupled> coupled_;
-    mutable std::vector<double> liquid_error_, gas_error_, pressure_error_;  // by spot
+    mutable std::vector<double> liquid_error_, gas_error_, pressure_error_; // by spot
     [[nodiscard]] Coupled coupled(std::size_t actuator) const;
     void balance_junctions(Eigen::VectorXd& k) const;
 
@@ -239,7 +245,9 @@ class Assembly {
 
     [[nodiscard]] std::size_t first_warm() const { return 2 * edges_.size() + net_.actuators.size(); }
     void find_warm();
-    [[nodiscard]] static double lag_of(const Warm& w, double gamma_h) { return gamma_h / (1.0 + gamma_h / w.time_constant); }
+    [[nodiscard]] static double lag_of(const Warm& w, double gamma_h) {
+        return gamma_h / (1.0 + gamma_h / w.time_constant);
+    }
     [[nodiscard]] double guess_of(const Node&) const;
     void fill_nodes(const Eigen::VectorXd& z);
     void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
@@ -274,4 +282,4 @@ class Assembly {
     void weigh_outlets();
 };
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -9,13 +9,13 @@
 namespace clearstroke {
 namespace {
 
-constexpr double end_loss = 1.0;          // K of a line's end: kinetic energy that is not recovered
-constexpr double thread_length = 8e-3;    // engaged length of a bleed screw's thread [m]
-constexpr double thread_over_seat = 2.5;  // thread diameter over seat bore, usual sizes
-constexpr double lip_band = 0.2;          // share of the cracking pressure over which a lip lifts
-constexpr double least_lip_band = 200.0;  // [Pa]
+constexpr double end_loss = 1.0;         // K of a line's end: kinetic energy that is not recovered
+constexpr double thread_length = 8e-3;   // engaged length of a bleed screw's thread [m]
+constexpr double thread_over_seat = 2.5; // thread diameter over seat bore, usual sizes
+constexpr double lip_band = 0.2;         // share of the cracking pressure over which a lip lifts
+constexpr double least_lip_band = 200.0; // [Pa]
 
-}  // namespace
+} // namespace
 
 std::size_t Assembly::node_of(Site site, std::size_t line, std::size_t cell) const {
     std::size_t first = net_.volumes.size();
@@ -66,20 +66,29 @@ void Assembly::number_spots() {
     slots_.clear();
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
     for (Edge& e : edges_) {
-        e.of_liquid = {e.creeping * layout_->liquid.dynamic_viscosity, (e.inertial + e.kinetic) * layout_->liquid.density};
+        e.of_liquid = {e.creeping * layout_->liquid.dynamic_viscosity,
+                       (e.inertial + e.kinetic) * layout_->liquid.density};
         for (EdgeEnd* end : {&e.up, &e.down}) {
             end->slot = 2 * n;
             switch (end->site) {
-                case Site::volume:
-                case Site::cell:
-                case Site::hose_cell:
-                    end->spot = end->index;
-                    end->slot = 2 * end->index + (end->side == Side::to);
-                    break;
-                case Site::junction: end->spot = n + end->index; break;
-                case Site::reservoir: end->spot = first_around; break;
-                case Site::bottle: end->spot = first_around + 1; break;
-                case Site::ambient: end->spot = first_around + 2; break;
+            case Site::volume:
+            case Site::cell:
+            case Site::hose_cell:
+                end->spot = end->index;
+                end->slot = 2 * end->index + (end->side == Side::to);
+                break;
+            case Site::junction:
+                end->spot = n + end->index;
+                break;
+            case Site::reservoir:
+                end->spot = first_around;
+                break;
+            case Site::bottle:
+                end->spot = first_around + 1;
+                break;
+            case Site::ambient:
+                end->spot = first_around + 2;
+                break;
             }
             end->rise = -end->lift;
             if (end->site == Site::cell || end->site == Site::hose_cell) {
@@ -88,7 +97,8 @@ void Assembly::number_spots() {
                 end->per_gas = cell.per_gas;
                 end->least_resistance = 0.5 * cell.per_gas * cell.content;
             }
-            if (end->site == Site::bottle || end->site == Site::ambient) end->share = end->end.gas > 0.0 ? 1.0 : 0.0;
+            if (end->site == Site::bottle || end->site == Site::ambient)
+                end->share = end->end.gas > 0.0 ? 1.0 : 0.0;
         }
         slots_.push_back({e.up.slot, e.down.slot});
     }
@@ -111,7 +121,8 @@ void Assembly::add_nodes(const State& s) {
             nodes_[v].piston = static_cast<int>(j);
             chamber_node_[k][j] = v;
         }
-    const auto add_cells = [&](Site site, std::size_t line, const std::vector<Cell>& cells, const LineLayout& l) {
+    const auto add_cells = [&](Site site, std::size_t line, const std::vector<Cell>& cells,
+                               const LineLayout& l) {
         for (std::size_t c = 0; c < cells.size(); ++c) {
             Node n;
             n.site = site;
@@ -132,7 +143,8 @@ void Assembly::add_nodes(const State& s) {
             nodes_.push_back(n);
         }
     };
-    for (std::size_t l = 0; l < net_.lines.size(); ++l) add_cells(Site::cell, l, s.lines[l], layout_->lines[l]);
+    for (std::size_t l = 0; l < net_.lines.size(); ++l)
+        add_cells(Site::cell, l, s.lines[l], layout_->lines[l]);
     if (s.hose && s.screw_turns[s.hose->screw.index] > 0.0)
         add_cells(Site::hose_cell, s.hose->screw.index, s.hose->cells, layout_->hoses[s.hose->screw.index]);
 }
@@ -179,12 +191,15 @@ void Assembly::add_line_edges(const State& s) {
             e.kinetic = loss / (2.0 * area * area);
             edges_.push_back(e);
         };
-        if (!std::holds_alternative<Blank>(line.from) && !s.line_capped[l]) add(end_at(line.from), cell_end(0, Side::from), end_loss);
+        if (!std::holds_alternative<Blank>(line.from) && !s.line_capped[l])
+            add(end_at(line.from), cell_end(0, Side::from), end_loss);
         for (std::size_t c = 0; c + 1 < n; ++c) {
             add(cell_end(c, Side::to), cell_end(c + 1, Side::from), 0.0);
-            if (s.lines[l][c].end == layout_->lines[l].valve_lump) set_valve(edges_.back(), *line.valve, s.valve_held[l]);
+            if (s.lines[l][c].end == layout_->lines[l].valve_lump)
+                set_valve(edges_.back(), *line.valve, s.valve_held[l]);
         }
-        if (!std::holds_alternative<Blank>(line.to)) add(cell_end(n - 1, Side::to), end_at(line.to), end_loss);
+        if (!std::holds_alternative<Blank>(line.to))
+            add(cell_end(n - 1, Side::to), end_at(line.to), end_loss);
     }
 }
 
@@ -202,16 +217,18 @@ void Assembly::set_restriction(Edge& e, const DropLaw& unit) {
 }
 
 void Assembly::add_screw_edges(const State& s) {
-    constexpr double discharge = 0.62;  // sharp edges of seat and cross hole
+    constexpr double discharge = 0.62; // sharp edges of seat and cross hole
     for (std::size_t i = 0; i < net_.screws.size(); ++i) {
         if (s.screw_turns[i] <= 0.0) continue;
         const Screw& screw = net_.screws[i];
         Edge e;
         e.kind = Edge::Kind::screw;
         e.part = i;
-        e.up = std::holds_alternative<PortRef>(screw.at) ? volume_end(std::get<PortRef>(screw.at)) : end_at(std::get<JunctionId>(screw.at));
+        e.up = std::holds_alternative<PortRef>(screw.at) ? volume_end(std::get<PortRef>(screw.at))
+                                                         : end_at(std::get<JunctionId>(screw.at));
         const double area = bleed_screw_area(screw.geometry, s.screw_turns[i]);
-        set_restriction(e, drop_law(area, screw.geometry.drilling_length, screw.geometry.axial_bore, discharge, 1.0, 1.0));
+        set_restriction(e, drop_law(area, screw.geometry.drilling_length, screw.geometry.axial_bore,
+                                    discharge, 1.0, 1.0));
         e.choke = discharge * area;
         const std::size_t edge = edges_.size();
         if (s.hose && s.hose->screw.index == i) {
@@ -262,7 +279,7 @@ void Assembly::add_thread_edges(const Screw& screw, std::size_t screw_edge) {
         leak.part = edges_[screw_edge].part;
         leak.one_way = true;
         leak.opening = least_lip_band;
-        leak.cracking = 2.0 * layout_->liquid.surface_tension / clearance;  // a wet gap holds until air enters
+        leak.cracking = 2.0 * layout_->liquid.surface_tension / clearance; // a wet gap holds until air enters
         leak.creeping = 1.0 / annular_gap_conductance(gap, 1.0);
         leak.up.site = Site::ambient;
         leak.up.end = {0.0, 1.0};
@@ -296,7 +313,9 @@ void Assembly::add_actuator_edges(const State& s) {
                 e.up.chamber = p.reservoir_chamber;
             }
             const double port_height = layout_->volumes[p.chamber.index].ports[p.port_opening].height;
-            const double fed_from = p.inlet ? layout_->volumes[p.inlet->volume.index].ports[p.inlet->port].height : layout_->reservoir_heights[p.reservoir.index];
+            const double fed_from = p.inlet
+                                        ? layout_->volumes[p.inlet->volume.index].ports[p.inlet->port].height
+                                        : layout_->reservoir_heights[p.reservoir.index];
             e.up.lift += layout_->liquid.density * standard_gravity * (fed_from - port_height);
             Edge cup = e;
             if (s.actuators[k].port_open[j] && !p.port_blocked) {
@@ -348,21 +367,29 @@ void Assembly::add_fault_edges() {
 
 void Assembly::plan_matrix() {
     matrix_.reset(unknowns());
-    const auto link = [&](std::size_t i, std::size_t j) { return is_unknown(i) && is_unknown(j) ? matrix_.link(i, j) : std::size_t{0}; };
+    const auto link = [&](std::size_t i, std::size_t j) {
+        return is_unknown(i) && is_unknown(j) ? matrix_.link(i, j) : std::size_t{0};
+    };
     std::vector<std::size_t> links;
     for (const Edge& e : edges_) links.push_back(link(e.up.spot, e.down.spot));
-    for (const auto& nodes : chamber_node_) links.push_back(nodes[0] == nodes[1] ? 0 : link(nodes[0], nodes[1]));
+    for (const auto& nodes : chamber_node_)
+        links.push_back(nodes[0] == nodes[1] ? 0 : link(nodes[0], nodes[1]));
     matrix_.close();
     const auto entries = [&](std::size_t i, std::size_t j, std::size_t k) {
         const bool both = is_unknown(i) && is_unknown(j) && i != j;
-        const auto diagonal = [&](std::size_t spot) { return is_unknown(spot) ? matrix_.diagonal(spot) : matrix_.nowhere(); };
-        return Entries{diagonal(i), both ? matrix_.entry(k, i) : matrix_.nowhere(), both ? matrix_.entry(k, j) : matrix_.nowhere(), diagonal(j)};
+        const auto diagonal = [&](std::size_t spot) {
+            return is_unknown(spot) ? matrix_.diagonal(spot) : matrix_.nowhere();
+        };
+        return Entries{diagonal(i), both ? matrix_.entry(k, i) : matrix_.nowhere(),
+                       both ? matrix_.entry(k, j) : matrix_.nowhere(), diagonal(j)};
     };
     entries_.clear();
     actuator_entries_.clear();
-    for (std::size_t e = 0; e < edges_.size(); ++e) entries_.push_back(entries(edges_[e].up.spot, edges_[e].down.spot, links[e]));
+    for (std::size_t e = 0; e < edges_.size(); ++e)
+        entries_.push_back(entries(edges_[e].up.spot, edges_[e].down.spot, links[e]));
     for (std::size_t k = 0; k < chamber_node_.size(); ++k)
-        actuator_entries_.push_back(entries(chamber_node_[k][0], chamber_node_[k][1], links[edges_.size() + k]));
+        actuator_entries_.push_back(
+            entries(chamber_node_[k][0], chamber_node_[k][1], links[edges_.size() + k]));
     unknown_.assign(spot_pressure_.size(), 0.0);
 }
 
@@ -380,4 +407,4 @@ void Assembly::weigh_outlets() {
         }
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -8,11 +8,11 @@
 namespace clearstroke {
 namespace {
 
-constexpr double least_rate = 10.0;  // spring rate that keeps two chambers apart in the linear form [N/m]
+constexpr double least_rate = 10.0; // spring rate that keeps two chambers apart in the linear form [N/m]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 
-}  // namespace
+} // namespace
 
 Assembly::Coupled Assembly::coupled(std::size_t k) const {
     const Actuator& a = net_.actuators[k];
@@ -20,13 +20,14 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     const ActuatorPoint& point = points_[k];
     Coupled out;
     out.n = a.pistons.size();
-    const bool slides = point.slides || (point.on_the_brink && slid_[k]);  // goes on sliding as in the last step
+    const bool slides =
+        point.slides || (point.on_the_brink && slid_[k]); // goes on sliding as in the last step
     const double held_u_x = slides ? 0.0 : point.at_stop && point.u_x == 0.0 ? carried_[k] : point.u_x;
     std::array<double, 2> c{};
     double softness = 0.0, stiffness = 0.0, rod_to_u = 0.0;
     for (std::size_t j = 0; j < out.n; ++j) {
         const double rate = a.pistons[j].spring.rate + least_rate;
-        const double arm = link.e[j] + link.f[j] * held_u_x;  // dF/dT_j of (M-4)
+        const double arm = link.e[j] + link.f[j] * held_u_x; // dF/dT_j of (M-4)
         c[j] = a.pistons[j].area / point.pressure[j].softness;
         softness += link.f[j] * link.f[j] * rate;
         stiffness += link.f[j] * link.f[j] * (a.pistons[j].area * c[j] + rate);
@@ -39,7 +40,8 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     for (std::size_t j = 0; j < out.n; ++j) direct[j] = c[j] * (link.e[j] + link.f[j] * u_x);
     if (slides)
         for (std::size_t j = 0; j < out.n; ++j)
-            for (std::size_t i = 0; i < out.n; ++i) out.inverse[j][i] += c[j] * link.f[j] * link.f[i] * a.pistons[i].area / softness;
+            for (std::size_t i = 0; i < out.n; ++i)
+                out.inverse[j][i] += c[j] * link.f[j] * link.f[i] * a.pistons[i].area / softness;
     for (std::size_t j = 0; j < out.n; ++j)
         for (std::size_t i = 0; i < out.n; ++i) out.per_rod[j] += out.inverse[j][i] * direct[i];
     return out;
@@ -47,12 +49,14 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
 
 /// How fast a volume that gives gas gives less of it as it empties: |q| d alpha/dN [1/s].
 double Assembly::thinning(const Edge& e) const {
-    constexpr double slightly = 1e-3;  // change of the gas, relative
+    constexpr double slightly = 1e-3; // change of the gas, relative
     const EdgeEnd& donor = e.from_up ? e.up : e.down;
-    if (donor.site != Site::volume || !donor.mixed || nodes_[donor.index].now.gas <= nodes_[donor.index].held) return 0.0;
+    if (donor.site != Site::volume || !donor.mixed || nodes_[donor.index].now.gas <= nodes_[donor.index].held)
+        return 0.0;
     const Node& n = nodes_[donor.index];
     const double less = (1.0 - slightly) * n.pressure.gas_volume;
-    return std::abs(e.q) * (e.alpha - share_drawn(donor, less, interface_in(n, less))) / (slightly * n.now.gas);
+    return std::abs(e.q) * (e.alpha - share_drawn(donor, less, interface_in(n, less))) /
+           (slightly * n.now.gas);
 }
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
@@ -98,7 +102,9 @@ void Assembly::prepare(double gamma_h) {
         const Coupled& c = coupled_[k];
         const Entries& to = actuator_entries_[k];
         const double rod = gamma_h / (1.0 - gamma_h * c.rod_self);
-        const auto value = [&](std::size_t j, std::size_t i) { return c.inverse[j][i] - c.per_rod[j] * rod * c.rod_gain[i]; };
+        const auto value = [&](std::size_t j, std::size_t i) {
+            return c.inverse[j][i] - c.per_rod[j] * rod * c.rod_gain[i];
+        };
         matrix_.add(to.up_up, value(0, 0) - 1.0);
         if (c.n < 2) continue;
         matrix_.add(to.up_down, value(0, 1));
@@ -106,15 +112,16 @@ void Assembly::prepare(double gamma_h) {
         matrix_.add(to.down_down, value(1, 1) - 1.0);
     }
     for (const Warm& w : warm_)
-        matrix_.add(matrix_.diagonal(w.node), -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
+        matrix_.add(matrix_.diagonal(w.node),
+                    -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
     weights_.resize(edges_.size());
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Slopes& s = slopes_[e];
         const Row &up = rows_[s.up], &down = rows_[s.down];
         // A drain that thins the donor's gas gives less of it by the end of the step, and liquid in its place.
         const double refilled = gamma_h * s.thinned, gas = gamma_h / (1.0 + refilled * s.gas_per_volume);
-        const Weights w{gamma_h * up.per_liquid, (up.per_gas + refilled * up.per_liquid) * gas, gamma_h * down.per_liquid,
-                        (down.per_gas + refilled * down.per_liquid) * gas, gas};
+        const Weights w{gamma_h * up.per_liquid, (up.per_gas + refilled * up.per_liquid) * gas,
+                        gamma_h * down.per_liquid, (down.per_gas + refilled * down.per_liquid) * gas, gas};
         weights_[e] = w;
         const double from = w.up_liquid * s.liquid + w.up_gas * s.gas + up.per_flow * s.flow;
         const double into = w.down_liquid * s.liquid + w.down_gas * s.gas + down.per_flow * s.flow;
@@ -141,26 +148,32 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
     }
     for (std::size_t a = 0; a < coupled_.size(); ++a) {
         const double rod = gamma_h * r[at(2 * m + a)] / (1.0 - gamma_h * coupled_[a].rod_self);
-        for (std::size_t j = 0; j < coupled_[a].n; ++j) unknown_[chamber_node_[a][j]] += coupled_[a].per_rod[j] * rod;
+        for (std::size_t j = 0; j < coupled_[a].n; ++j)
+            unknown_[chamber_node_[a][j]] += coupled_[a].per_rod[j] * rod;
     }
-    for (std::size_t w = 0; w < warm_.size(); ++w) unknown_[warm_[w].node] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
+    for (std::size_t w = 0; w < warm_.size(); ++w)
+        unknown_[warm_[w].node] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
     matrix_.solve({unknown_.data(), matrix_.size()});
     k.resize(at(size()));
     for (std::size_t e = 0; e < m; ++e) {
         const Slopes& s = slopes_[e];
         const double across = s.by_up * unknown_[s.up] - s.by_down * unknown_[s.down];
-        const double gas = weights_[e].gas * (r[at(m + e)] + s.gas * across + s.gas_by_up * unknown_[s.up] + s.gas_by_down * unknown_[s.down]);
+        const double gas = weights_[e].gas * (r[at(m + e)] + s.gas * across + s.gas_by_up * unknown_[s.up] +
+                                              s.gas_by_down * unknown_[s.down]);
         k[at(m + e)] = gas;
         k[at(e)] = gamma_h * (r[at(e)] + s.liquid * across + s.thinned * gas);
     }
     for (std::size_t a = 0; a < coupled_.size(); ++a) {
         double gain = 0.0;
-        for (std::size_t j = 0; j < coupled_[a].n; ++j) gain += coupled_[a].rod_gain[j] * unknown_[chamber_node_[a][j]];
+        for (std::size_t j = 0; j < coupled_[a].n; ++j)
+            gain += coupled_[a].rod_gain[j] * unknown_[chamber_node_[a][j]];
         k[at(2 * m + a)] = gamma_h * (gain + r[at(2 * m + a)]) / (1.0 - gamma_h * coupled_[a].rod_self);
     }
     for (std::size_t i = 0; i < warm_.size(); ++i) {
         const Warm& w = warm_[i];
-        k[at(first_warm() + i)] = lag_of(w, gamma_h) * (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown_[w.node]);
+        k[at(first_warm() + i)] =
+            lag_of(w, gamma_h) *
+            (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown_[w.node]);
     }
     balance_junctions(k);
 }
@@ -173,11 +186,13 @@ void Assembly::share_outflows() {
         double weight = 0.0;
         for (const std::size_t k : junction_edges_[j]) {
             const Edge& e = edges_[k];
-            const bool up_here = e.up.site == Site::junction && e.up.index == j, leaves = up_here == e.from_up;
+            const bool up_here = e.up.site == Site::junction && e.up.index == j,
+                       leaves = up_here == e.from_up;
             meetings_[j].push_back({k, up_here ? -1.0 : 1.0, leaves ? e.weight : 0.0});
             weight += meetings_[j].back().share;
         }
-        for (Meeting& x : meetings_[j]) x.share = weight > 0.0 ? x.share / weight : 1.0 / static_cast<double>(meetings_[j].size());
+        for (Meeting& x : meetings_[j])
+            x.share = weight > 0.0 ? x.share / weight : 1.0 / static_cast<double>(meetings_[j].size());
     }
 }
 
@@ -199,8 +214,8 @@ void Assembly::balance_junctions(Eigen::VectorXd& k) const {
 
 double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
-    constexpr double rod_scale = 1e-2;     // [m]
-    constexpr double gas_floor = 1e-8;     // free air that is not resolved relatively [m^3]
+    constexpr double rod_scale = 1e-2; // [m]
+    constexpr double gas_floor = 1e-8; // free air that is not resolved relatively [m^3]
     liquid_error_.assign(rows_.size(), 0.0);
     gas_error_.assign(rows_.size(), 0.0);
     for (std::size_t i = 0; i < m; ++i) {
@@ -213,9 +228,12 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     double worst = 0.0;
     pressure_error_.resize(nodes_.size());
     for (std::size_t i = 0; i < nodes_.size(); ++i)
-        pressure_error_[i] = nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
-    for (std::size_t w = 0; w < warm_.size(); ++w) pressure_error_[warm_[w].node] += warm_[w].per_theta * e[at(first_warm() + w)];
-    for (std::size_t k = 0; k < coupled_.size(); ++k) {  // a piston that slides shares an error between its chambers
+        pressure_error_[i] =
+            nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
+    for (std::size_t w = 0; w < warm_.size(); ++w)
+        pressure_error_[warm_[w].node] += warm_[w].per_theta * e[at(first_warm() + w)];
+    for (std::size_t k = 0; k < coupled_.size();
+         ++k) { // a piston that slides shares an error between its chambers
         const Coupled& c = coupled_[k];
         if (c.n < 2) continue;
         double &first = pressure_error_[chamber_node_[k][0]], &second = pressure_error_[chamber_node_[k][1]];
@@ -233,8 +251,9 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
         if (n.base.void_open) worst = std::max(worst, std::abs(liquid_error_[i]) / (1e-2 * n.capacity));
         if (!std::isfinite(pressure)) return std::numeric_limits<double>::infinity();
     }
-    for (std::size_t a = 0; a < rod_start_.size(); ++a) worst = std::max(worst, std::abs(e[at(2 * m + a)]) / rod_scale);
+    for (std::size_t a = 0; a < rod_start_.size(); ++a)
+        worst = std::max(worst, std::abs(e[at(2 * m + a)]) / rod_scale);
     return worst / settings_.tolerance;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

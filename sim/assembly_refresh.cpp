@@ -13,7 +13,7 @@ namespace {
 
 bool holds(const Parcel& p, ParcelKind kind) { return kind_of(p) == kind; }
 
-}  // namespace
+} // namespace
 
 void Assembly::refresh(const State& s) {
     const bool had_gas = gas_in_lines_;
@@ -29,8 +29,11 @@ void Assembly::refresh(const State& s) {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
             const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
             n.start = {c.liquid, c.gas, 0.0};
-            if (full_as_before) n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
-            else n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity, layout_->medium.bulk_modulus);
+            if (full_as_before)
+                n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
+            else
+                n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity,
+                                       layout_->medium.bulk_modulus);
             gas_in_lines_ = gas_in_lines_ || c.gas > 0.0;
             n.play_memory = c.play_memory;
             n.guess = c.pressure;
@@ -72,11 +75,18 @@ void Assembly::find_contents_at_ends(const State& s) {
     for (Edge& e : edges_) {
         e.secant = std::abs(e.q);
         for (EdgeEnd* end : {&e.up, &e.down}) switch (end->site) {
-                case Site::cell:
-                case Site::hose_cell: note_column(*end, s); break;
-                case Site::volume: note_opening(*end, e.secant); break;
-                case Site::reservoir: note_outlet(*end, s.reservoirs[end->index], e.secant); break;
-                default: break;
+            case Site::cell:
+            case Site::hose_cell:
+                note_column(*end, s);
+                break;
+            case Site::volume:
+                note_opening(*end, e.secant);
+                break;
+            case Site::reservoir:
+                note_outlet(*end, s.reservoirs[end->index], e.secant);
+                break;
+            default:
+                break;
             }
     }
 }
@@ -84,7 +94,9 @@ void Assembly::find_contents_at_ends(const State& s) {
 void Assembly::note_column(EdgeEnd& end, const State& s) const {
     const Node& n = nodes_[end.index];
     end.end = {n.start.liquid, 0.0};
-    if (n.start.gas > 0.0) end.end = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train.next_out(end.side, settings_.end_window);
+    if (n.start.gas > 0.0)
+        end.end = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell])
+                      .train.next_out(end.side, settings_.end_window);
     end.mixed = end.end.gas > 0.0;
     if (!end.mixed) end.share = 0.0;
     const Column& column = n.columns.side[end.side == Side::to];
@@ -103,7 +115,8 @@ void Assembly::note_opening(EdgeEnd& end, double flow) const {
     }
     const Volume& v = net_.volumes[n.volume];
     const Port& p = v.ports[end.port];
-    end.reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, flow, layout_->liquid, net_.conditions.drawdown_scale);
+    end.reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, flow,
+                               layout_->liquid, net_.conditions.drawdown_scale);
     end.flow = flow;
 }
 
@@ -111,7 +124,8 @@ void Assembly::note_outlet(EdgeEnd& end, const ReservoirState& state, double flo
     const Reservoir& r = net_.reservoirs[end.index];
     const double level = state.liquid[static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
     end.rise = -(layout_->liquid.density * standard_gravity * level + end.lift);
-    end.reach = drawdown_reach({2.0 * pi, r.outlet_diameter, 0.0, 0.0}, flow, layout_->liquid, net_.conditions.drawdown_scale);
+    end.reach = drawdown_reach({2.0 * pi, r.outlet_diameter, 0.0, 0.0}, flow, layout_->liquid,
+                               net_.conditions.drawdown_scale);
     end.share = gas_fraction_drawn(level - r.outlet_height, end.reach, r.outlet_diameter);
 }
 
@@ -127,29 +141,36 @@ void Assembly::mark_plugs(const State& s) {
 
 /// Whether a gas plug at this edge runs ahead of the liquid, and how fast it rises at rest.
 void Assembly::mark_plug(Edge& e, const State& s) {
-    const auto in_line = [](const EdgeEnd& end) { return end.site == Site::cell || end.site == Site::hose_cell; };
+    const auto in_line = [](const EdgeEnd& end) {
+        return end.site == Site::cell || end.site == Site::hose_cell;
+    };
     const bool up_cell = in_line(e.up), down_cell = in_line(e.down);
-    const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas), down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
+    const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas),
+               down_gas = down_cell && holds(e.down.end, ParcelKind::gas);
     const Node& n = nodes_[up_cell ? e.up.index : e.down.index];
     const std::vector<Cell>& cells = n.site == Site::hose_cell ? s.hose->cells : s.lines[n.line];
     const LineLayout& l = line_of(n);
     if (up_cell && down_cell && (up_gas || down_gas)) {
         const auto has_liquid = [](const Cell& c) { return c.liquid > trace_amount; };
         const auto middle = cells.begin() + static_cast<std::ptrdiff_t>(n.cell) + 1;
-        const bool both = std::any_of(cells.begin(), middle, has_liquid) && std::any_of(middle, cells.end(), has_liquid);
+        const bool both =
+            std::any_of(cells.begin(), middle, has_liquid) && std::any_of(middle, cells.end(), has_liquid);
         e.ahead_to_down = up_gas && both;
         e.ahead_to_up = down_gas && both;
     }
     if (l.rise_speed <= 0.0 || e.up.site == Site::junction || e.down.site == Site::junction) return;
-    const double slope = slope_of(l.lumps[static_cast<std::size_t>(up_cell ? cells[n.cell].end - 1 : cells[n.cell].begin)]);
+    const double slope =
+        slope_of(l.lumps[static_cast<std::size_t>(up_cell ? cells[n.cell].end - 1 : cells[n.cell].begin)]);
     if (slope == 0.0) return;
     const EdgeEnd &low = slope > 0.0 ? e.up : e.down, &high = slope > 0.0 ? e.down : e.up;
     const auto gas_at = [&](const EdgeEnd& end) {
-        return in_line(end) ? holds(end.end, ParcelKind::gas) : end.site == Site::volume && end.mixed && gas_share(end) > 0.5;
+        return in_line(end) ? holds(end.end, ParcelKind::gas)
+                            : end.site == Site::volume && end.mixed && gas_share(end) > 0.5;
     };
     const bool same_plug = up_gas && down_gas && e.ahead_to_down;
     if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))
-        e.rise = std::copysign((1.0 - gas_share(high)) * l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+        e.rise = std::copysign(
+            (1.0 - gas_share(high)) * l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
 }
 
 /// Edges inside one plug that fills whole lumps share one run-ahead and one rise: what passes back along
@@ -158,14 +179,18 @@ void Assembly::link_noses(const State& s) {
     const auto all_gas = [&](const EdgeEnd& end) {
         if (end.site != Site::cell && end.site != Site::hose_cell) return false;
         const Node& n = nodes_[end.index];
-        return (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).liquid <= trace_amount;
+        return (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).liquid <=
+               trace_amount;
     };
-    const auto linked = [&](std::size_t e) {  // e and e + 1 touch the same lump of gas
-        return e + 1 < edges_.size() && edges_[e].kind == Edge::Kind::line && edges_[e + 1].kind == Edge::Kind::line &&
-               edges_[e].down.site == edges_[e + 1].up.site && edges_[e].down.index == edges_[e + 1].up.index && all_gas(edges_[e].down);
+    const auto linked = [&](std::size_t e) { // e and e + 1 touch the same lump of gas
+        return e + 1 < edges_.size() && edges_[e].kind == Edge::Kind::line &&
+               edges_[e + 1].kind == Edge::Kind::line && edges_[e].down.site == edges_[e + 1].up.site &&
+               edges_[e].down.index == edges_[e + 1].up.index && all_gas(edges_[e].down);
     };
-    for (std::size_t e = edges_.size(); e-- > 0;) edges_[e].nose_down = linked(e) && edges_[e + 1].ahead_to_down ? edges_[e + 1].nose_down : e;
-    for (std::size_t e = 0; e < edges_.size(); ++e) edges_[e].nose_up = e > 0 && linked(e - 1) && edges_[e - 1].ahead_to_up ? edges_[e - 1].nose_up : e;
+    for (std::size_t e = edges_.size(); e-- > 0;)
+        edges_[e].nose_down = linked(e) && edges_[e + 1].ahead_to_down ? edges_[e + 1].nose_down : e;
+    for (std::size_t e = 0; e < edges_.size(); ++e)
+        edges_[e].nose_up = e > 0 && linked(e - 1) && edges_[e - 1].ahead_to_up ? edges_[e - 1].nose_up : e;
     for (std::size_t e = 0; e < edges_.size();) {
         std::size_t last = e;
         double rise = edges_[e].rise;
@@ -177,4 +202,4 @@ void Assembly::link_noses(const State& s) {
     }
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -15,7 +15,8 @@ double height_at(const LineLayout& line, const Cell& c, double along) {
     for (int b = c.begin; b < c.end; ++b) {
         const Lump& lump = line.lumps[index(b)];
         if (along <= before + lump.volume || b + 1 == c.end)
-            return std::lerp(lump.from_height, lump.to_height, std::clamp((along - before) / lump.volume, 0.0, 1.0));
+            return std::lerp(lump.from_height, lump.to_height,
+                             std::clamp((along - before) / lump.volume, 0.0, 1.0));
         before += lump.volume;
     }
     return line.lumps[index(c.begin)].from_height;
@@ -45,7 +46,7 @@ double share_of_gas(const Cell& c, const LineLayout& line, double per_free_air, 
     return rest > 0.0 ? std::min(c.gas * per_free_air / c.pressure / (much_softer * rest), 1.0) : 1.0;
 }
 
-}  // namespace
+} // namespace
 
 double volume_between(const LineLayout& line, int begin, int end) {
     double sum = 0.0;
@@ -62,16 +63,20 @@ const Lump& lump_along(const LineLayout& line, int begin, int end, double along)
     return line.lumps[index(end - 1)];
 }
 
-double slope_of(const Lump& lump) { return std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0); }
+double slope_of(const Lump& lump) {
+    return std::clamp((lump.to_height - lump.from_height) / lump.length, -1.0, 1.0);
+}
 
 Columns columns_of(const Cell& c, const LineLayout& line, double weight, double bulk_modulus) {
-    const double content = volume_between(line, c.begin, c.end), per_free_air = standard_atmosphere / c.pressure;
+    const double content = volume_between(line, c.begin, c.end),
+                 per_free_air = standard_atmosphere / c.pressure;
     const double scale = content / (c.liquid + c.gas * per_free_air);
     Columns out;
     if (c.gas > 0.0) out.by_gas = share_of_gas(c, line, per_free_air, bulk_modulus);
-    out.middle = std::lerp(0.5 * content, c.gas > 0.0 ? middle_of_gas(c, per_free_air, scale) : 0.0, out.by_gas);
+    out.middle =
+        std::lerp(0.5 * content, c.gas > 0.0 ? middle_of_gas(c, per_free_air, scale) : 0.0, out.by_gas);
     double at = 0.0, height = line.lumps[index(c.begin)].from_height;
-    std::array<double, 2> interface{0.0, content};
+    std::array<double, 2> interface { 0.0, content };
     const auto pass = [&](const Parcel& p, double share, std::size_t side) {
         const double holds = (p.liquid + p.gas * per_free_air) * share;
         at += holds * scale;
@@ -89,9 +94,10 @@ Columns columns_of(const Cell& c, const LineLayout& line, double weight, double 
     }
     for (const std::size_t side : {std::size_t{0}, std::size_t{1}}) {
         const Lump& lump = lump_along(line, c.begin, c.end, interface[side]);
-        out.side[side].rise_per_liquid = (side == 0 ? -1.0 : 1.0) * out.by_gas * weight * (lump.to_height - lump.from_height) / lump.volume;
+        out.side[side].rise_per_liquid = (side == 0 ? -1.0 : 1.0) * out.by_gas * weight *
+                                         (lump.to_height - lump.from_height) / lump.volume;
     }
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

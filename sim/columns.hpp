@@ -19,15 +19,15 @@ namespace clearstroke {
 
 /// Of one side of a cell.
 struct Column {
-    double liquid{};           ///< between the middle and the end [m^3]
-    double rise{};             ///< [Pa]
-    double rise_per_liquid{};  ///< [Pa/m^3]; 0 without gas
+    double liquid{};          ///< between the middle and the end [m^3]
+    double rise{};            ///< [Pa]
+    double rise_per_liquid{}; ///< [Pa/m^3]; 0 without gas
 };
 
 struct Columns {
-    std::array<Column, 2> side;  ///< towards `from`, towards `to`
-    double middle{};             ///< volume of line between the cell's `from` end and the middle [m^3]
-    double by_gas{};             ///< how far the middle is that of the gas: 0 none, 1 wholly
+    std::array<Column, 2> side; ///< towards `from`, towards `to`
+    double middle{};            ///< volume of line between the cell's `from` end and the middle [m^3]
+    double by_gas{};            ///< how far the middle is that of the gas: 0 none, 1 wholly
 };
 
 /// `weight` is rho g of the liquid [Pa/m], `bulk_modulus` its K [Pa].
@@ -42,4 +42,4 @@ struct Columns {
 /// Sine of a lump's slope, positive when it rises towards `to`, -1 to 1.
 [[nodiscard]] double slope_of(const Lump&);
 
-}  // namespace clearstroke
+} // namespace clearstroke

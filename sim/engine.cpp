@@ -8,26 +8,26 @@
 namespace clearstroke {
 namespace {
 
-constexpr double overdraw_allowed = 1e-11;    // of a parcel at an end [m^3]
-constexpr double overdraw_share = 1e-3;       // of a parcel at an end that a step may take too much,
-constexpr double overdraw_of_more = 5e-2;      // and of one behind which the lump holds more of the phase
-constexpr double landing_overshoot = 2e-4;    // share by which a step that lands on a parcel's end is longer
-constexpr double landing_margin = 1e-9;       // a step that lands on a parcel's end overshoots by this [s]
-constexpr double share_of_last_gas = 0.7;     // of the last gas in a cell that one step may take,
-constexpr double last_gas = 1e-10;            // down to this [m^3]
-constexpr double before_mark = 0.998;         // of the time to a port's cut-off or a stop that a step may take
-constexpr double mark_reached = 2e-4;         // before a mark: a step lands on a stop, and a cut-off is located [s]
-constexpr double past_stop = 1.001;           // of the time to a stop, so that the piston stands there
-constexpr double stop_reached = 1e-8;         // [s]
-constexpr double port_resolution = 1e-7;      // at which a port's cut-off is located [m]
-constexpr double rod_resolution = 1e-9;       // at which a rod's target counts as reached [m]
-constexpr double force_reached = 0.98;        // of the force limit
-constexpr double shortest_landing = 1e-6;      // steps this short may overdraw a parcel [s]
-constexpr double first_step = 1e-3;            // after an act has changed the circuit [s]
+constexpr double overdraw_allowed = 1e-11; // of a parcel at an end [m^3]
+constexpr double overdraw_share = 1e-3;    // of a parcel at an end that a step may take too much,
+constexpr double overdraw_of_more = 5e-2;  // and of one behind which the lump holds more of the phase
+constexpr double landing_overshoot = 2e-4; // share by which a step that lands on a parcel's end is longer
+constexpr double landing_margin = 1e-9;    // a step that lands on a parcel's end overshoots by this [s]
+constexpr double share_of_last_gas = 0.7;  // of the last gas in a cell that one step may take,
+constexpr double last_gas = 1e-10;         // down to this [m^3]
+constexpr double before_mark = 0.998;      // of the time to a port's cut-off or a stop that a step may take
+constexpr double mark_reached = 2e-4; // before a mark: a step lands on a stop, and a cut-off is located [s]
+constexpr double past_stop = 1.001;   // of the time to a stop, so that the piston stands there
+constexpr double stop_reached = 1e-8; // [s]
+constexpr double port_resolution = 1e-7;  // at which a port's cut-off is located [m]
+constexpr double rod_resolution = 1e-9;   // at which a rod's target counts as reached [m]
+constexpr double force_reached = 0.98;    // of the force limit
+constexpr double shortest_landing = 1e-6; // steps this short may overdraw a parcel [s]
+constexpr double first_step = 1e-3;       // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
-constexpr int most_turns = 3;                 // cuts of a step to the instant at which a flow turns; then it is a corner
-constexpr double early_turn = 0.01;           // share of a step before which a turn makes it a corner at once
-constexpr double shortest_turn = 1e-6;        // steps this short may have a flow turn in them [s]
+constexpr int most_turns = 3; // cuts of a step to the instant at which a flow turns; then it is a corner
+constexpr double early_turn = 0.01;    // share of a step before which a turn makes it a corner at once
+constexpr double shortest_turn = 1e-6; // steps this short may have a flow turn in them [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
@@ -44,14 +44,17 @@ Parcel at_hand(const Train& train, Side side, double window) {
     return sum;
 }
 
-}  // namespace
+} // namespace
 
 Engine::Engine(const Network& net, const Settings& settings, const Circuits& circuits)
-    : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings), stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()), line_moved_(net.lines.size()) {}
+    : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings),
+      stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()),
+      line_moved_(net.lines.size()) {}
 
 const Layout& Engine::layout(const State& s) {
     const auto is_for_this = [&](const Attitude& a) {
-        return a.pitch == s.pitch && a.roll == s.roll && a.volume_roll == s.volume_roll && a.volume_lift == s.volume_lift;
+        return a.pitch == s.pitch && a.roll == s.roll && a.volume_roll == s.volume_roll &&
+               a.volume_lift == s.volume_lift;
     };
     if (!layout_ || !is_for_this(layout_->attitude)) {
         layout_ = make_layout(net_, {s.pitch, s.roll, s.volume_roll, s.volume_lift}, settings_.lump_factor);
@@ -114,7 +117,8 @@ double Engine::time_to_next_parcel(const State& s) const {
         const Node& n = nodes[i];
         if (n.site == Site::volume || n.start.gas <= 0.0) continue;
         for (const Side side : {Side::from, Side::to}) {
-            const double t = time_to_use_up(s, n, side, leaving_[i][side == Side::to], leaving_[i][side != Side::to]);
+            const double t =
+                time_to_use_up(s, n, side, leaving_[i][side == Side::to], leaving_[i][side != Side::to]);
             shortest = std::min(shortest, t);
         }
     }
@@ -124,7 +128,8 @@ double Engine::time_to_next_parcel(const State& s) const {
 /// Time until the parcel at one end is used up by what leaves there, what leaves at the other end past
 /// it, and what runs behind the gas next to it; of the last gas of a cell, whose compliance goes with it,
 /// until a share is.
-double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Parcel& here, const Parcel& there) const {
+double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Parcel& here,
+                              const Parcel& there) const {
     const Cell& cell = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
     const Train& train = cell.train;
     if (train.empty()) return 1e300;
@@ -135,7 +140,8 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
     const double gas = std::max(here.gas, 0.0) + (only_gas ? std::max(there.gas, 0.0) : 0.0);
     if (train.size() > 2 && p.gas == 0.0) {
         const std::size_t n_parcels = parcels.size();
-        const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2], &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
+        const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2],
+                     &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
         const double flow = side == Side::to ? here.liquid : -here.liquid;
         const double ahead = advance_of(n, cell, flow);
         if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid)
@@ -143,18 +149,21 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
     }
     double shortest = 1e300;
     if (train.size() > 1 && p.liquid > trace_amount && liquid > 0.0) shortest = p.liquid / liquid;
-    if (p.gas > trace_amount && gas > 0.0) shortest = std::min(shortest, (only_gas && p.gas > last_gas ? share_of_last_gas : 1.0) * p.gas / gas);
+    if (p.gas > trace_amount && gas > 0.0)
+        shortest = std::min(shortest, (only_gas && p.gas > last_gas ? share_of_last_gas : 1.0) * p.gas / gas);
     return shortest;
 }
 
 /// Rate at which the gas of a cell passes through its liquid towards `to` [m^3/s] when this flow passes.
 double Engine::advance_of(const Node& n, const Cell& cell, double flow) const {
     const LineLayout& line = assembly_.line_of(n);
-    const double ca = layout_->liquid.dynamic_viscosity * std::abs(flow) / (line.area * layout_->liquid.surface_tension);
+    const double ca =
+        layout_->liquid.dynamic_viscosity * std::abs(flow) / (line.area * layout_->liquid.surface_tension);
     const double ahead = run_ahead(ca, net_.conditions.run_ahead_scale) - 1.0;
     if (line.rise_speed <= 0.0) return ahead * flow;
     const double slope = slope_of(lump_along(line, cell.begin, cell.end, n.columns.middle));
-    return ahead * flow + std::copysign(line.area * line.rise_speed * inclination_factor(std::abs(slope)), slope);
+    return ahead * flow +
+           std::copysign(line.area * line.rise_speed * inclination_factor(std::abs(slope)), slope);
 }
 
 double Engine::time_to_next_mark() const {
@@ -167,8 +176,10 @@ double Engine::time_to_next_mark() const {
             const double speed = link.e[j] * assembly_.rod_speed(k) + link.f[j] * inner_speed_[k];
             const auto see = [&](double mark, bool stop) {
                 const double time = (mark - point.d[j]) / speed;
-                if (time > mark_reached) shortest = std::min(shortest, before_mark * time);
-                else if (stop && time > stop_reached) shortest = std::min(shortest, past_stop * time);
+                if (time > mark_reached)
+                    shortest = std::min(shortest, before_mark * time);
+                else if (stop && time > stop_reached)
+                    shortest = std::min(shortest, past_stop * time);
             };
             if (!a.pistons[j].blind) see(a.pistons[j].cut_off, false);
             if (a.pistons.size() > 1) see(speed > 0.0 ? a.pistons[j].stroke : 0.0, true);
@@ -185,13 +196,15 @@ double Engine::overdrawn(const State& s) const {
         for (const auto& [end, sign] : {std::pair{&edges[i].up, 1.0}, std::pair{&edges[i].down, -1.0}}) {
             if (!is_cell(*end)) continue;
             const Node& n = assembly_.nodes()[end->index];
-            const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+            const Train& train =
+                (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
             if (train.size() < 2) continue;
             const Parcel p = at_hand(train, end->side, settings_.end_window);
             const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
             const auto see = [&](double has, double all, double takes) {
                 const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
-                if (has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed) share = std::min(share, has / takes);
+                if (has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed)
+                    share = std::min(share, has / takes);
             };
             see(p.liquid, n.start.liquid, liquid);
             see(p.gas, n.start.gas, gas);
@@ -233,14 +246,16 @@ double Engine::share_to_target(const Rod& rod) const {
 RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, double& taken) {
     stepper_.begin(assembly_, z_);
     const double land = time_to_next_parcel(s);
-    if (const double speed = rod ? assembly_.rod_speed(rod->actuator) : 0.0; speed != 0.0 && rod->distance / speed > 0.0)
+    if (const double speed = rod ? assembly_.rod_speed(rod->actuator) : 0.0;
+        speed != 0.0 && rod->distance / speed > 0.0)
         longest = std::min(longest, rod->distance / speed);
     double dt = std::min({s.step, longest, land, time_to_next_mark()});
     bool cut = dt < s.step;
     bool turned = false;
     int turns = 0, givings = 0;
     for (int tries = 0; tries < 200; ++tries) {
-        if (dt < settings_.shortest_step && dt < longest) return {RunEnd::step_too_small, s.t, "", "no step down to the shortest one was acceptable"};
+        if (dt < settings_.shortest_step && dt < longest)
+            return {RunEnd::step_too_small, s.t, "", "no step down to the shortest one was acceptable"};
         double t = 0.0, next = dt;
         z_.setZero();
         if (stepper_.try_step(assembly_, z_, t, next) == boost::numeric::odeint::fail) {
@@ -319,7 +334,8 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     while (left > 1e-12 * std::max(1.0, end)) {
         match_structure(s);
         std::optional<Rod> rod;
-        if (until.actuator && (until.drive.mode == Drive::Mode::push || until.drive.mode == Drive::Mode::back)) {
+        if (until.actuator &&
+            (until.drive.mode == Drive::Mode::push || until.drive.mode == Drive::Mode::back)) {
             const double distance = until.target - s.actuators[*until.actuator].x;
             if (std::abs(distance) <= rod_resolution) {
                 if (stopped_early) *stopped_early = true;
@@ -336,10 +352,12 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
         if (observer_) observer_(s);
         left -= dt;
         if (meter && until.actuator) {
-            meter->peak_rod_force = std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
+            meter->peak_rod_force =
+                std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod && until.stop_at_force && assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
+        if (rod && until.stop_at_force &&
+            assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
             if (stopped_early) *stopped_early = true;
             break;
         }
@@ -348,4 +366,4 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     return {RunEnd::done, s.t, "", ""};
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -17,14 +17,14 @@ namespace clearstroke {
 
 /// What is noted while time passes, for a stroke record.
 struct Meter {
-    std::optional<ScrewId> screw;    ///< watched
+    std::optional<ScrewId> screw; ///< watched
     double liquid_out{}, gas_out{}, gas_in_hose{}, gas_in_reservoir{}, fresh_out{}, hose_through{};
     double drawn{};
     double lowest_pressure{1e300}, peak_flow{}, peak_rod_force{}, furthest_rod{};
 };
 
 class Engine {
-  public:
+public:
     Engine(const Network&, const Settings&, const Circuits&);
 
     /// Layout for the attitude of this state, worked out again when that has changed.
@@ -45,7 +45,7 @@ class Engine {
 
     [[nodiscard]] Work work() const;
 
-  private:
+private:
     const Network& net_;
     const Settings& settings_;
     const Circuits& circuits_;
@@ -55,29 +55,36 @@ class Engine {
     ControlledRodas3 stepper_;
     std::vector<int> structure_, structure_now_;
     Eigen::VectorXd z_;
-    Eigen::VectorXd last_flow_;                  // means over the step before; empty where the structure is new [m^3/s]
-    std::vector<double> line_flow_, line_gas_;   // liquid and gas through each line since its streams moved
-    std::vector<double> line_moved_;             // contents through each line in this step [m^3]
-    mutable std::vector<std::array<Parcel, 2>> leaving_;  // rates out of each cell at its two ends [m^3/s]
-    std::vector<double> has_, gives_, through_, ends_;  // per node, while contents are moved
-    std::vector<double> inner_speed_;            // du/dt of each actuator in the last step [m/s]
+    Eigen::VectorXd last_flow_; // means over the step before; empty where the structure is new [m^3/s]
+    std::vector<double> line_flow_, line_gas_; // liquid and gas through each line since its streams moved
+    std::vector<double> line_moved_;           // contents through each line in this step [m^3]
+    mutable std::vector<std::array<Parcel, 2>> leaving_; // rates out of each cell at its two ends [m^3/s]
+    std::vector<double> has_, gives_, through_, ends_;   // per node, while contents are moved
+    std::vector<double> inner_speed_;                    // du/dt of each actuator in the last step [m/s]
     Work work_;
 
     void match_structure(State&);
     static void structure_of(const State&, std::vector<int>& out);
     /// Longest step that uses up no parcel at an end.
     [[nodiscard]] double time_to_next_parcel(const State&) const;
-    [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here, const Parcel& there) const;
+    [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here,
+                                        const Parcel& there) const;
     [[nodiscard]] double advance_of(const Node&, const Cell&, double flow) const;
     /// Time until a piston is just before its port's cut-off or the end of its travel, by present speeds.
     [[nodiscard]] double time_to_next_mark() const;
     /// Share of the step at which an amount was overdrawn; 1 when none was.
     [[nodiscard]] double overdrawn(const State&) const;
     /// Negative, zero or positive distance of every open or shut port from its cut-off.
-    struct PortCrossing { std::size_t actuator, piston; double before, after; };
+    struct PortCrossing {
+        std::size_t actuator, piston;
+        double before, after;
+    };
     [[nodiscard]] std::optional<PortCrossing> port_crossed(const State&) const;
     /// How far a driven rod is from its target, negative on its way back [m].
-    struct Rod { std::size_t actuator; double distance; };
+    struct Rod {
+        std::size_t actuator;
+        double distance;
+    };
     [[nodiscard]] double share_to_target(const Rod&) const;
     RunStatus step(State&, double longest, const std::optional<Rod>&, double& taken);
     void apply(State&, double dt, Meter*);
@@ -95,4 +102,4 @@ class Engine {
     [[nodiscard]] double fresh_leaving(const State&, std::size_t volume) const;
 };
 
-}  // namespace clearstroke
+} // namespace clearstroke

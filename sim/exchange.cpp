@@ -7,11 +7,12 @@
 namespace clearstroke {
 namespace {
 
-constexpr double smallest_parcel = 1e-10;   // joins the nearest of its phase in the lump below this [m^3]
-constexpr double last_trace = 1e-12;        // at an end goes where the flow goes; more would jolt a liquid-full lump [m^3]
+constexpr double smallest_parcel = 1e-10; // joins the nearest of its phase in the lump below this [m^3]
+constexpr double last_trace =
+    1e-12; // at an end goes where the flow goes; more would jolt a liquid-full lump [m^3]
 constexpr double rounding = 1e-14;
-constexpr double stream_share = 0.02;       // of a line's volume passes before its streams are moved
-constexpr double remix_share = 0.05;        // of a line's volume as gas remixes its streams
+constexpr double stream_share = 0.02; // of a line's volume passes before its streams are moved
+constexpr double remix_share = 0.05;  // of a line's volume as gas remixes its streams
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
@@ -19,9 +20,11 @@ bool is_node(const EdgeEnd& e) { return e.site == Site::volume || is_cell(e); }
 
 bool is_plain(const Cell& c) { return c.gas == 0.0 && c.train.size() == 1; }
 
-Cell& cell_of(State& s, const Node& n) { return n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]; }
+Cell& cell_of(State& s, const Node& n) {
+    return n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
+}
 
-}  // namespace
+} // namespace
 
 /// No node gives more gas or liquid than it has and gets: the last trace of a phase is shared out.
 bool Engine::limit_outflows() {
@@ -33,11 +36,12 @@ bool Engine::limit_outflows() {
 bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
-    constexpr int most_passes = 16;  // a scaled outflow is another node's inflow
+    constexpr int most_passes = 16; // a scaled outflow is another node's inflow
     for (int pass = 0; pass < most_passes; ++pass) {
         has_.resize(nodes.size());
         gives_.assign(nodes.size(), 0.0);
-        for (std::size_t i = 0; i < nodes.size(); ++i) has_[i] = nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held : 0.0);
+        for (std::size_t i = 0; i < nodes.size(); ++i)
+            has_[i] = nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held : 0.0);
         for (std::size_t e = 0; e < edges.size(); ++e) {
             const double x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
@@ -46,12 +50,14 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
             if (is_node(to)) has_[to.index] += std::abs(x);
         }
         bool short_of = false;
-        for (std::size_t i = 0; i < nodes.size(); ++i) short_of = short_of || gives_[i] > has_[i] * (1.0 + rounding);
+        for (std::size_t i = 0; i < nodes.size(); ++i)
+            short_of = short_of || gives_[i] > has_[i] * (1.0 + rounding);
         if (!short_of) return pass > 0;
         for (std::size_t e = 0; e < edges.size(); ++e) {
             double& x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
-            if (is_node(from) && gives_[from.index] > has_[from.index] * (1.0 + rounding)) x *= std::max(has_[from.index], 0.0) / gives_[from.index];
+            if (is_node(from) && gives_[from.index] > has_[from.index] * (1.0 + rounding))
+                x *= std::max(has_[from.index], 0.0) / gives_[from.index];
         }
         balance_junctions_after_limits(first);
     }
@@ -63,7 +69,9 @@ void Engine::balance_junctions_after_limits(std::size_t first) {
     const auto& edges = assembly_.edges();
     for (std::size_t j = 0; j < assembly_.junction_edges().size(); ++j) {
         double net = 0.0, out = 0.0;
-        const auto into = [&](std::size_t e) { return edges[e].down.site == Site::junction && edges[e].down.index == j ? 1.0 : -1.0; };
+        const auto into = [&](std::size_t e) {
+            return edges[e].down.site == Site::junction && edges[e].down.index == j ? 1.0 : -1.0;
+        };
         for (const std::size_t e : assembly_.junction_edges()[j]) {
             const double x = into(e) * z_[at(first + e)];
             net += x;
@@ -77,48 +85,48 @@ void Engine::balance_junctions_after_limits(std::size_t first) {
 
 void Engine::receive(State& s, const EdgeEnd& end, std::size_t through, const Parcel& p) {
     switch (end.site) {
-        case Site::volume:
-            s.volumes[assembly_.nodes()[end.index].volume].liquid += p.liquid;
-            s.volumes[assembly_.nodes()[end.index].volume].gas += p.gas;
-            return;
-        case Site::cell:
-        case Site::hose_cell: {
-            Cell& c = cell_of(s, assembly_.nodes()[end.index]);
-            c.liquid += p.liquid;
-            c.gas += p.gas;
-            c.train.push(end.side, p);
-            return;
-        }
-        case Site::junction: {
-            const std::size_t m = assembly_.edges().size();
-            std::size_t best = through;
-            double most = -1.0;
-            for (const std::size_t e : assembly_.junction_edges()[end.index]) {
-                if (e == through) continue;
-                const Edge& edge = assembly_.edges()[e];
-                const bool up_here = edge.up.site == Site::junction && edge.up.index == end.index;
-                const double out = (up_here ? 1.0 : -1.0) * (z_[at(e)] + z_[at(m + e)]);
-                if (out > most) {
-                    most = out;
-                    best = e;
-                }
-            }
-            const Edge& edge = assembly_.edges()[best];
+    case Site::volume:
+        s.volumes[assembly_.nodes()[end.index].volume].liquid += p.liquid;
+        s.volumes[assembly_.nodes()[end.index].volume].gas += p.gas;
+        return;
+    case Site::cell:
+    case Site::hose_cell: {
+        Cell& c = cell_of(s, assembly_.nodes()[end.index]);
+        c.liquid += p.liquid;
+        c.gas += p.gas;
+        c.train.push(end.side, p);
+        return;
+    }
+    case Site::junction: {
+        const std::size_t m = assembly_.edges().size();
+        std::size_t best = through;
+        double most = -1.0;
+        for (const std::size_t e : assembly_.junction_edges()[end.index]) {
+            if (e == through) continue;
+            const Edge& edge = assembly_.edges()[e];
             const bool up_here = edge.up.site == Site::junction && edge.up.index == end.index;
-            receive(s, up_here ? edge.down : edge.up, best, p);
-            return;
+            const double out = (up_here ? 1.0 : -1.0) * (z_[at(e)] + z_[at(m + e)]);
+            if (out > most) {
+                most = out;
+                best = e;
+            }
         }
-        case Site::reservoir:
-            s.reservoirs[end.index].liquid[static_cast<std::size_t>(end.chamber)] += p.liquid;
-            s.ledger.drawn -= p.liquid;
-            s.ledger.gas_out += p.gas;
-            return;
-        case Site::bottle:
-        case Site::ambient:
-            s.bottle += p.liquid;
-            s.ledger.liquid_out += p.liquid;
-            s.ledger.gas_out += p.gas;
-            return;
+        const Edge& edge = assembly_.edges()[best];
+        const bool up_here = edge.up.site == Site::junction && edge.up.index == end.index;
+        receive(s, up_here ? edge.down : edge.up, best, p);
+        return;
+    }
+    case Site::reservoir:
+        s.reservoirs[end.index].liquid[static_cast<std::size_t>(end.chamber)] += p.liquid;
+        s.ledger.drawn -= p.liquid;
+        s.ledger.gas_out += p.gas;
+        return;
+    case Site::bottle:
+    case Site::ambient:
+        s.bottle += p.liquid;
+        s.ledger.liquid_out += p.liquid;
+        s.ledger.gas_out += p.gas;
+        return;
     }
 }
 
@@ -138,7 +146,7 @@ void Engine::move_contents(State& s, double dt) {
                 Cell& c = cell_of(s, nodes[end->index]);
                 c.liquid += sign * liquid;
                 c.gas += sign * gas;
-                if (is_plain(c) && gas == 0.0) continue;  // its train follows its liquid in settle_cells
+                if (is_plain(c) && gas == 0.0) continue; // its train follows its liquid in settle_cells
                 const double liquid_in = std::max(sign * liquid, 0.0), gas_in = std::max(sign * gas, 0.0);
                 const bool counter = liquid_in > 0.0 && sign * gas < 0.0;
                 if (counter) {
@@ -185,12 +193,14 @@ void Engine::settle_cells(State& s) {
     const std::size_t m = edges.size();
     // The last trace of a parcel at an end goes where the flow goes.
     for (std::size_t e = 0; e < m; ++e)
-        for (const auto& [end, other, sign] : {std::tuple{&edges[e].up, &edges[e].down, 1.0}, std::tuple{&edges[e].down, &edges[e].up, -1.0}}) {
+        for (const auto& [end, other, sign] : {std::tuple{&edges[e].up, &edges[e].down, 1.0},
+                                               std::tuple{&edges[e].down, &edges[e].up, -1.0}}) {
             if (!is_cell(*end) || sign * edges[e].q <= 0.0) continue;
             Cell& c = cell_of(s, nodes[end->index]);
             if (c.train.size() < 2 || c.gas == 0.0) continue;
             const Parcel p = c.train.end(end->side);
-            const bool against = (p.liquid > 0.0 && sign * edges[e].liquid < 0.0) || (p.gas > 0.0 && sign * edges[e].gas < 0.0);
+            const bool against = (p.liquid > 0.0 && sign * edges[e].liquid < 0.0) ||
+                                 (p.gas > 0.0 && sign * edges[e].gas < 0.0);
             if (p.liquid + p.gas > last_trace || against) continue;
             c.train.take_liquid(end->side, p.liquid);
             c.train.take_gas(end->side, p.gas);
@@ -202,7 +212,9 @@ void Engine::settle_cells(State& s) {
     for (const Node& n : nodes) {
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
-        if (c.train.size() > 1) c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel, 2.0 * settings_.end_window);
+        if (c.train.size() > 1)
+            c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel,
+                         2.0 * settings_.end_window);
         c.train.match(c.liquid, c.gas);
         c.liquid = c.train.total().liquid;
         c.gas = c.train.total().gas;
@@ -228,7 +240,9 @@ void Engine::keep_ledger(State& s, Meter* meter) {
         if (edge.kind == Edge::Kind::thread) {
             s.ledger.gas_in += gas;
             s.ledger.leaked_in += gas;
-            if (meter && meter->screw && meter->screw->index == edge.part && edge.down.site == Site::hose_cell) meter->gas_in_hose += gas;
+            if (meter && meter->screw && meter->screw->index == edge.part &&
+                edge.down.site == Site::hose_cell)
+                meter->gas_in_hose += gas;
         }
         if (edge.down.site == Site::bottle || edge.down.site == Site::ambient) {
             if (edge.kind != Edge::Kind::leak) s.bottle += liquid;
@@ -248,13 +262,15 @@ void Engine::keep_ledger(State& s, Meter* meter) {
             meter->gas_in_hose += std::max(gas, 0.0);
             meter->hose_through += std::max(liquid, 0.0) + std::max(gas, 0.0);
             meter->peak_flow = std::max(meter->peak_flow, std::abs(edge.q));
-            const double fresh = edge.up.site == Site::volume ? fresh_leaving(s, edge.up.index) : fresh_into(s, JunctionId{edge.up.index});
+            const double fresh = edge.up.site == Site::volume ? fresh_leaving(s, edge.up.index)
+                                                              : fresh_into(s, JunctionId{edge.up.index});
             meter->fresh_out += std::max(liquid, 0.0) * fresh;
         }
     }
     if (meter)
         for (const Node& n : assembly_.nodes())
-            if (n.site != Site::hose_cell) meter->lowest_pressure = std::min(meter->lowest_pressure, n.base.p);
+            if (n.site != Site::hose_cell)
+                meter->lowest_pressure = std::min(meter->lowest_pressure, n.base.p);
     for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
         auto& chambers = s.reservoirs[r].liquid;
         const Reservoir& part = net_.reservoirs[r];
@@ -276,7 +292,8 @@ void Engine::relax(State& s, double dt) {
         s.actuators[k].slid = p.slides;
         s.actuators[k].carried = p.slides ? 0.0 : p.u_x;
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
-            s.actuators[k].port_open[j] = !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
+            s.actuators[k].port_open[j] =
+                !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
     }
     for (const Node& n : assembly_.nodes()) {
         const double gauge = n.pressure.p - layout_->medium.ambient;
@@ -285,8 +302,9 @@ void Engine::relax(State& s, double dt) {
         (n.site == Site::volume ? s.volumes[n.volume].pressure : cell_of(s, n).pressure) = n.pressure.p;
         if (n.site != Site::volume) continue;
         VolumeState& v = s.volumes[n.volume];
-        const bool warm = settings_.gas_law == Settings::GasLaw::adiabatic ||
-                          (settings_.gas_law == Settings::GasLaw::by_size && v.gas > net_.conditions.gas_temperature_from);
+        const bool warm =
+            settings_.gas_law == Settings::GasLaw::adiabatic ||
+            (settings_.gas_law == Settings::GasLaw::by_size && v.gas > net_.conditions.gas_temperature_from);
         if (!warm || v.gas <= 0.0) {
             v.theta = 0.0;
             continue;
@@ -338,7 +356,8 @@ void Engine::transport(State& s, bool flush) {
         for (std::size_t e = 0; e < m; ++e) {
             const Edge& edge = edges[e];
             const double liquid = z_[at(e)];
-            if (edge.kind == Edge::Kind::line && edge.up.site != Site::hose_cell && !(is_cell(edge.up) && is_cell(edge.down))) {
+            if (edge.kind == Edge::Kind::line && edge.up.site != Site::hose_cell &&
+                !(is_cell(edge.up) && is_cell(edge.down))) {
                 pending[edge.line] += 0.5 * liquid;
                 line_moved_[edge.line] += 0.5 * (liquid + z_[at(m + e)]);
             }
@@ -347,11 +366,15 @@ void Engine::transport(State& s, bool flush) {
                 if (end->site != Site::volume || sign * liquid <= 0.0) continue;
                 VolumeState& v = s.volumes[assembly_.nodes()[end->index].volume];
                 const EdgeEnd& other = sign > 0.0 ? edge.up : edge.down;
-                const double incoming = edge.kind == Edge::Kind::line ? s.streams[edge.line].leaving(sign > 0.0)
-                                        : other.site == Site::reservoir ? s.reservoirs[other.index].fresh
-                                        : other.site == Site::volume ? fresh_leaving(s, assembly_.nodes()[other.index].volume)
-                                        : edge.kind == Edge::Kind::screw && s.hose && s.hose->fresh ? 1.0
-                                        : fresh_leaving(s, assembly_.nodes()[end->index].volume);  // the hose gives back what it just took
+                const double incoming =
+                    edge.kind == Edge::Kind::line   ? s.streams[edge.line].leaving(sign > 0.0)
+                    : other.site == Site::reservoir ? s.reservoirs[other.index].fresh
+                    : other.site == Site::volume    ? fresh_leaving(s, assembly_.nodes()[other.index].volume)
+                    : edge.kind == Edge::Kind::screw && s.hose && s.hose->fresh
+                        ? 1.0
+                        : fresh_leaving(
+                              s,
+                              assembly_.nodes()[end->index].volume); // the hose gives back what it just took
                 const double share = std::min(sign * liquid / std::max(v.liquid, 1e-12), 1.0);
                 v.fresh += share * (incoming - fresh_leaving(s, assembly_.nodes()[end->index].volume));
                 v.fresh = std::clamp(v.fresh, 0.0, 1.0);
@@ -360,7 +383,8 @@ void Engine::transport(State& s, bool flush) {
                 ReservoirState& r = s.reservoirs[edge.up.index];
                 double held = 0.0;
                 for (const double c : r.liquid) held += c;
-                r.fresh += std::min(-liquid / std::max(held, 1e-12), 1.0) * (fresh_leaving(s, assembly_.nodes()[edge.down.index].volume) - r.fresh);
+                r.fresh += std::min(-liquid / std::max(held, 1e-12), 1.0) *
+                           (fresh_leaving(s, assembly_.nodes()[edge.down.index].volume) - r.fresh);
             }
         }
     for (std::size_t l = 0; l < net_.lines.size(); ++l) {
@@ -370,7 +394,8 @@ void Engine::transport(State& s, bool flush) {
             s.streams[l].move(pending[l], fresh_into(s, source));
             pending[l] = 0.0;
         }
-        for (const Cell& c : s.lines[l]) line_gas_[l] += std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
+        for (const Cell& c : s.lines[l])
+            line_gas_[l] += std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
         if (line_gas_[l] > remix_share * volume) {
             s.streams[l].remix();
             line_gas_[l] = 0.0;
@@ -379,4 +404,4 @@ void Engine::transport(State& s, bool flush) {
     }
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

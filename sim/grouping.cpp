@@ -12,7 +12,7 @@ namespace {
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
-constexpr double border_margin = 0.1;  // of a lump: liquid that a new border needs on both sides
+constexpr double border_margin = 0.1; // of a lump: liquid that a new border needs on both sides
 
 /// Contents of a line as stretches of one kind, by line volume behind `from` [m^3].
 struct Stretch {
@@ -24,13 +24,16 @@ std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayo
     std::vector<Stretch> out;
     double begin = 0.0;
     for (const Cell& c : cells) {
-        const double content = volume_between(line, c.begin, c.end), per_free_air = standard_atmosphere / c.pressure;
+        const double content = volume_between(line, c.begin, c.end),
+                     per_free_air = standard_atmosphere / c.pressure;
         const double scale = content / (c.liquid + c.gas * per_free_air);
         double at = begin;
         for (const Parcel& p : c.train.parcels()) {
             const double end = at + (p.liquid + p.gas * per_free_air) * scale;
-            if (!out.empty() && out.back().kind == kind_of(p)) out.back().end = end;
-            else out.push_back({kind_of(p), at, end});
+            if (!out.empty() && out.back().kind == kind_of(p))
+                out.back().end = end;
+            else
+                out.push_back({kind_of(p), at, end});
             at = end;
         }
         begin += content;
@@ -46,7 +49,8 @@ std::vector<double> borders_of(const LineLayout& line) {
 }
 
 /// The border inside a stretch that a cell ends at already, else the one nearest to its middle.
-std::optional<std::size_t> border_in(const Stretch& s, const std::vector<double>& borders, const std::vector<char>& present, double margin) {
+std::optional<std::size_t> border_in(const Stretch& s, const std::vector<double>& borders,
+                                     const std::vector<char>& present, double margin) {
     std::optional<std::size_t> best;
     for (std::size_t b = 0; b + 1 < borders.size(); ++b) {
         if (present[b] && borders[b] > s.begin && borders[b] < s.end) return b;
@@ -58,7 +62,8 @@ std::optional<std::size_t> border_in(const Stretch& s, const std::vector<double>
 }
 
 /// Ends of the wanted cells, as lump numbers.
-std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
+std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& line,
+                             const Settings& settings) {
     const std::size_t n = line.lumps.size();
     std::vector<char> wanted(n, !settings.contract), present(n, 0);
     wanted.back() = 1;
@@ -71,7 +76,9 @@ std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& l
         const Stretch& s = stretches[i];
         if (s.kind == ParcelKind::bubbly) {
             for (std::size_t b = 0; b < n; ++b)
-                if (borders[b] > s.begin + (present[b] ? 0.0 : margin) && borders[b] < s.end - (present[b] ? 0.0 : margin)) wanted[b] = 1;
+                if (borders[b] > s.begin + (present[b] ? 0.0 : margin) &&
+                    borders[b] < s.end - (present[b] ? 0.0 : margin))
+                    wanted[b] = 1;
         } else if (s.kind == ParcelKind::liquid && i > 0 && i + 1 < stretches.size()) {
             if (const auto b = border_in(s, borders, present, margin)) wanted[*b] = 1;
         }
@@ -114,7 +121,8 @@ Cell join(const Cell& a, const Cell& b, double volume_a, double volume_b) {
 
 /// Cuts the first lumps up to `at` off a cell; both parts keep its pressure.
 Cell cut(Cell& rest, const LineLayout& line, int at) {
-    const double part = volume_between(line, rest.begin, at), whole = volume_between(line, rest.begin, rest.end);
+    const double part = volume_between(line, rest.begin, at),
+                 whole = volume_between(line, rest.begin, rest.end);
     Cell front = rest;
     front.end = at;
     rest.begin = at;
@@ -129,13 +137,13 @@ Cell cut(Cell& rest, const LineLayout& line, int at) {
     return front;
 }
 
-}  // namespace
+} // namespace
 
 bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (well_divided(cells, line, settings)) return false;
     const std::vector<int> wanted = wanted_ends(cells, line, settings);
-    if (wanted.size() == cells.size() &&
-        std::equal(cells.begin(), cells.end(), wanted.begin(), [](const Cell& c, int end) { return c.end == end; }))
+    if (wanted.size() == cells.size() && std::equal(cells.begin(), cells.end(), wanted.begin(),
+                                                    [](const Cell& c, int end) { return c.end == end; }))
         return false;
     std::vector<Cell> pieces;
     std::size_t w = 0;
@@ -151,7 +159,9 @@ bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& s
         bool first = true;
         for (const Cell& p : pieces) {
             if (p.begin < begin || p.end > end) continue;
-            cell = first ? p : join(cell, p, volume_between(line, cell.begin, cell.end), volume_between(line, p.begin, p.end));
+            cell = first ? p
+                         : join(cell, p, volume_between(line, cell.begin, cell.end),
+                                volume_between(line, p.begin, p.end));
             first = false;
         }
         out.push_back(std::move(cell));
@@ -161,8 +171,8 @@ bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& s
     return true;
 }
 
-std::vector<Cell> fill_line(const LineLayout& line, const std::vector<GasStretch>& gas, const Medium& m, double pressure_at_zero,
-                            double weight) {
+std::vector<Cell> fill_line(const LineLayout& line, const std::vector<GasStretch>& gas, const Medium& m,
+                            double pressure_at_zero, double weight) {
     std::vector<Cell> out;
     double begin = 0.0;
     for (std::size_t b = 0; b < line.lumps.size(); ++b) {
@@ -174,7 +184,9 @@ std::vector<Cell> fill_line(const LineLayout& line, const std::vector<GasStretch
         c.end = c.begin + 1;
         c.pressure = p;
         const auto add_liquid = [&](double share) {
-            if (share > 0.0) c.train.push(Side::to, {liquid_to_fill(0.0, lump.volume, lump.walls, 0.0, m, p) * share, 0.0});
+            if (share > 0.0)
+                c.train.push(Side::to,
+                             {liquid_to_fill(0.0, lump.volume, lump.walls, 0.0, m, p) * share, 0.0});
         };
         double at = begin;
         for (const GasStretch& g : gas) {
@@ -193,4 +205,4 @@ std::vector<Cell> fill_line(const LineLayout& line, const std::vector<GasStretch
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -17,7 +17,8 @@ namespace clearstroke {
 bool regroup(std::vector<Cell>& cells, const LineLayout&, const Settings&);
 
 /// One cell per lump, filled with `train` stretches: gas where `gas` says, at pressure of its height.
-[[nodiscard]] std::vector<Cell> fill_line(const LineLayout&, const std::vector<GasStretch>& gas, const Medium&,
-                                          double pressure_at_zero_height, double weight_of_liquid);
+[[nodiscard]] std::vector<Cell> fill_line(const LineLayout&, const std::vector<GasStretch>& gas,
+                                          const Medium&, double pressure_at_zero_height,
+                                          double weight_of_liquid);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -5,8 +5,7 @@
 
 namespace clearstroke {
 
-template <class Tag>
-struct Id {
+template <class Tag> struct Id {
     std::size_t index{};
     friend auto operator<=>(const Id&, const Id&) = default;
 };
@@ -18,4 +17,4 @@ using ScrewId = Id<struct ScrewTag>;
 using ReservoirId = Id<struct ReservoirTag>;
 using ActuatorId = Id<struct ActuatorTag>;
 
-}  // namespace clearstroke
+} // namespace clearstroke

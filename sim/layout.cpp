@@ -23,7 +23,8 @@ ElasticLaw share_of(const ElasticLaw& law, double share) {
 std::vector<HeightPoint> profile_of(const Line& line, double from_height, double to_height) {
     std::vector<HeightPoint> points{{0.0, from_height}};
     for (const HeightPoint& p : line.heights) {
-        const double lift = (1.0 - p.fraction) * (from_height - line.from_height) + p.fraction * (to_height - line.to_height);
+        const double lift =
+            (1.0 - p.fraction) * (from_height - line.from_height) + p.fraction * (to_height - line.to_height);
         points.push_back({p.fraction, p.height + lift});
     }
     points.push_back({1.0, to_height});
@@ -31,13 +32,16 @@ std::vector<HeightPoint> profile_of(const Line& line, double from_height, double
 }
 
 /// Divides the line in lumps that end at every break of its profile.
-std::vector<Lump> lumps_of(const Line& line, const std::vector<HeightPoint>& points, double volume, int lumps) {
+std::vector<Lump> lumps_of(const Line& line, const std::vector<HeightPoint>& points, double volume,
+                           int lumps) {
     std::vector<Lump> out;
     for (std::size_t k = 0; k + 1 < points.size(); ++k) {
         const double share = points[k + 1].fraction - points[k].fraction;
         const int n = std::max(1, static_cast<int>(std::lround(share * lumps)));
         for (int i = 0; i < n; ++i) {
-            const auto height = [&](int j) { return std::lerp(points[k].height, points[k + 1].height, double(j) / n); };
+            const auto height = [&](int j) {
+                return std::lerp(points[k].height, points[k + 1].height, double(j) / n);
+            };
             out.push_back({volume * share / n, line.length * share / n, height(i), height(i + 1),
                            share_of(line.walls, share / n)});
         }
@@ -59,7 +63,8 @@ int valve_lump(const LineLayout& line, double along) {
     return best;
 }
 
-LineLayout line_layout(const Line& line, double from_height, double to_height, const Layout& common, int lump_factor) {
+LineLayout line_layout(const Line& line, double from_height, double to_height, const Layout& common,
+                       int lump_factor) {
     LineLayout out;
     out.bore = line.bore;
     out.area = circle_area(line.bore);
@@ -68,16 +73,20 @@ LineLayout line_layout(const Line& line, double from_height, double to_height, c
     out.per_gas = laminar_resistance(common.gas_viscosity, 1.0, line.bore) / out.area;
     out.rise_speed = bubble_rise_speed(line.bore, common.liquid, common.gas_density);
     out.elastic = line.elastic_hose;
-    out.lumps = lumps_of(line, profile_of(line, from_height, to_height), out.volume, std::max(line.lumps, line.valve ? 2 : 1) * lump_factor);
+    out.lumps = lumps_of(line, profile_of(line, from_height, to_height), out.volume,
+                         std::max(line.lumps, line.valve ? 2 : 1) * lump_factor);
     if (line.valve) out.valve_lump = valve_lump(out, line.valve_at * line.length);
     return out;
 }
 
 VolumeLayout volume_layout(const Volume& v, const Attitude& a, double part_roll, double part_lift) {
     Cavity cavity = v.cavity;
-    cavity.axis_tilt += a.pitch * std::sin(v.axis_heading) - a.roll * std::cos(v.axis_heading) * (v.outboard < 0.0 ? -1.0 : 1.0);
+    cavity.axis_tilt += a.pitch * std::sin(v.axis_heading) -
+                        a.roll * std::cos(v.axis_heading) * (v.outboard < 0.0 ? -1.0 : 1.0);
     const double turn = part_roll + a.pitch * std::cos(v.axis_heading) * (v.outboard < 0.0 ? -1.0 : 1.0);
-    VolumeLayout out{v.height + part_lift + attitude_lift(v.ahead, v.outboard, a.pitch, a.roll), CavityProfile(cavity), {}};
+    VolumeLayout out{v.height + part_lift + attitude_lift(v.ahead, v.outboard, a.pitch, a.roll),
+                     CavityProfile(cavity),
+                     {}};
     for (const Port& p : v.ports) {
         const double centre = opening_height(cavity, p.place, turn);
         out.ports.push_back({out.height + centre, std::min(centre + 0.5 * p.diameter, out.profile.top())});
@@ -95,7 +104,7 @@ Line clear_hose(const Network& net, double from_height) {
     return hose;
 }
 
-}  // namespace
+} // namespace
 
 double attitude_lift(double ahead, double outboard, double pitch, double roll) {
     return ahead * std::sin(pitch) - outboard * std::sin(roll);
@@ -109,18 +118,24 @@ Layout make_layout(const Network& net, const Attitude& attitude, int lump_factor
     out.medium = medium_of(out.liquid, c.ambient_pressure);
     out.gas_viscosity = air_viscosity(c.temperature);
     out.gas_density = air_density(c.ambient_pressure, c.temperature);
-    const auto lift = [&](const auto& part) { return attitude_lift(part.ahead, part.outboard, attitude.pitch, attitude.roll); };
+    const auto lift = [&](const auto& part) {
+        return attitude_lift(part.ahead, part.outboard, attitude.pitch, attitude.roll);
+    };
     for (std::size_t i = 0; i < net.volumes.size(); ++i)
-        out.volumes.push_back(volume_layout(net.volumes[i], attitude, attitude.volume_roll[i], attitude.volume_lift[i]));
+        out.volumes.push_back(
+            volume_layout(net.volumes[i], attitude, attitude.volume_roll[i], attitude.volume_lift[i]));
     for (const Junction& j : net.junctions) out.junction_heights.push_back(j.height + lift(j));
     for (const Reservoir& r : net.reservoirs) out.reservoir_heights.push_back(r.floor_height + lift(r));
     const auto end_height = [&](const End& end, double stated) {
-        if (const auto* port = std::get_if<PortRef>(&end)) return out.volumes[port->volume.index].ports[port->port].height;
-        if (const auto* junction = std::get_if<JunctionId>(&end)) return out.junction_heights[junction->index];
+        if (const auto* port = std::get_if<PortRef>(&end))
+            return out.volumes[port->volume.index].ports[port->port].height;
+        if (const auto* junction = std::get_if<JunctionId>(&end))
+            return out.junction_heights[junction->index];
         return stated;
     };
     for (const Line& line : net.lines)
-        out.lines.push_back(line_layout(line, end_height(line.from, line.from_height), end_height(line.to, line.to_height), out, lump_factor));
+        out.lines.push_back(line_layout(line, end_height(line.from, line.from_height),
+                                        end_height(line.to, line.to_height), out, lump_factor));
     for (const Screw& s : net.screws) {
         const double height = std::visit([&](const auto& at) { return end_height(at, s.height); }, s.at);
         out.screw_heights.push_back(height);
@@ -130,4 +145,4 @@ Layout make_layout(const Network& net, const Attitude& attitude, int lump_factor
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

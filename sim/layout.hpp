@@ -11,28 +11,28 @@ namespace clearstroke {
 /// A base lump of a line.
 struct Lump {
     double volume{}, length{};
-    double from_height{}, to_height{};  ///< [m]
+    double from_height{}, to_height{}; ///< [m]
     ElasticLaw walls;
 };
 
 struct LineLayout {
     double area{}, bore{};
     double volume{};
-    double per_liquid{}, per_gas{};  ///< resistance per volume of liquid and of gas [Pa s/m^6]
-    double rise_speed{};             ///< of a long bubble, vertical [m/s]
+    double per_liquid{}, per_gas{}; ///< resistance per volume of liquid and of gas [Pa s/m^6]
+    double rise_speed{};            ///< of a long bubble, vertical [m/s]
     bool elastic{};
-    int valve_lump{};                ///< lumps between `from` and the valve; 0: no valve
+    int valve_lump{}; ///< lumps between `from` and the valve; 0: no valve
     std::vector<Lump> lumps;
 };
 
 /// Port of a volume in the present attitude.
 struct PortLayout {
-    double height{};          ///< of the hole's centre above ground [m]
-    double top_in_cavity{};   ///< of the top of the hole, relative to the bore centre [m]
+    double height{};        ///< of the hole's centre above ground [m]
+    double top_in_cavity{}; ///< of the top of the hole, relative to the bore centre [m]
 };
 
 struct VolumeLayout {
-    double height{};                ///< of the bore centre in the present attitude [m]
+    double height{}; ///< of the bore centre in the present attitude [m]
     CavityProfile profile;
     std::vector<PortLayout> ports;
 };
@@ -47,9 +47,9 @@ struct Attitude {
 struct Layout {
     Liquid liquid;
     Medium medium;
-    double gas_viscosity{}, gas_density{};   ///< at ambient pressure [Pa s], [kg/m^3]
+    double gas_viscosity{}, gas_density{}; ///< at ambient pressure [Pa s], [kg/m^3]
     std::vector<LineLayout> lines;
-    std::vector<LineLayout> hoses;           ///< clear hose fitted to each screw
+    std::vector<LineLayout> hoses; ///< clear hose fitted to each screw
     std::vector<VolumeLayout> volumes;
     std::vector<double> junction_heights, reservoir_heights, screw_heights;
     Attitude attitude;
@@ -61,4 +61,4 @@ struct Layout {
 /// rolls right side down [m].
 [[nodiscard]] double attitude_lift(double ahead, double outboard, double pitch, double roll);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -102,8 +102,10 @@ void LinearNetwork::factor() {
 void LinearNetwork::solve(std::span<double> b) {
     if (!forest_) {
         Eigen::Map<Eigen::VectorXd> rhs(b.data(), static_cast<Eigen::Index>(b.size()));
-        if (solvable_) rhs = lu_.solve(rhs).eval();
-        else rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
+        if (solvable_)
+            rhs = lu_.solve(rhs).eval();
+        else
+            rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
         return;
     }
     for (std::size_t s = 0; s < order_.size(); ++s) b[order_[s].parent] -= factor_[s] * b[order_[s].node];
@@ -111,4 +113,4 @@ void LinearNetwork::solve(std::span<double> b) {
     for (std::size_t s = order_.size(); s-- > 0;) b[order_[s].node] -= up_[s] * b[order_[s].parent];
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

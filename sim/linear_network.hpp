@@ -13,7 +13,7 @@
 namespace clearstroke {
 
 class LinearNetwork {
-  public:
+public:
     /// Forgets everything; `nodes` unknowns, no links.
     void reset(std::size_t nodes);
     /// Adds (or finds) the link between two different nodes and returns its number.
@@ -24,7 +24,9 @@ class LinearNetwork {
     void set_zero();
     /// Where entry (i, i) stands, and entry (row, column) of a link that joins the two.
     [[nodiscard]] std::size_t diagonal(std::size_t i) const { return i; }
-    [[nodiscard]] std::size_t entry(std::size_t link, std::size_t row) const { return size() + 2 * link + (row == links_[link].i ? 0 : 1); }
+    [[nodiscard]] std::size_t entry(std::size_t link, std::size_t row) const {
+        return size() + 2 * link + (row == links_[link].i ? 0 : 1);
+    }
     /// An entry that belongs to no equation.
     [[nodiscard]] std::size_t nowhere() const { return size() + 2 * links_.size(); }
     void add(std::size_t entry, double value) { entries_[entry] += value; }
@@ -36,14 +38,18 @@ class LinearNetwork {
     [[nodiscard]] bool is_forest() const { return forest_; }
     [[nodiscard]] std::size_t size() const { return nodes_; }
 
-  private:
-    struct Link { std::size_t i, j; };  // i < j
-    struct Step { std::size_t node, parent, into_parent, from_parent; };  // the last two are entries
+private:
+    struct Link {
+        std::size_t i, j;
+    }; // i < j
+    struct Step {
+        std::size_t node, parent, into_parent, from_parent;
+    }; // the last two are entries
     std::size_t nodes_{};
     std::vector<Link> links_;
-    std::vector<double> entries_;  // the diagonal, then (i, j) and (j, i) of each link
+    std::vector<double> entries_; // the diagonal, then (i, j) and (j, i) of each link
     std::vector<double> pivot_, inverse_, factor_, up_;
-    std::vector<Step> order_;  // leaves first; roots left out
+    std::vector<Step> order_; // leaves first; roots left out
     std::vector<std::size_t> roots_;
     bool forest_{true}, solvable_{true};
     Eigen::SparseMatrix<double> matrix_;
@@ -53,4 +59,4 @@ class LinearNetwork {
     void plan_sparse();
 };
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -12,10 +12,12 @@ namespace clearstroke {
 namespace {
 
 /// Nodes of the hydraulic graph: volumes first, then junctions.
-constexpr std::size_t no_line = static_cast<std::size_t>(-1);  // through the port of a cylinder in a line
+constexpr std::size_t no_line = static_cast<std::size_t>(-1); // through the port of a cylinder in a line
 
 struct Graph {
-    struct Neighbour { std::size_t node, line; };
+    struct Neighbour {
+        std::size_t node, line;
+    };
     std::vector<std::vector<Neighbour>> touching;
 };
 
@@ -27,8 +29,10 @@ Graph graph_of(const Network& net) {
     g.touching.resize(net.volumes.size() + net.junctions.size());
     for (std::size_t l = 0; l < net.lines.size(); ++l) {
         const auto node = [&](const End& end) -> std::ptrdiff_t {
-            if (const auto* p = std::get_if<PortRef>(&end)) return static_cast<std::ptrdiff_t>(graph_node(net, *p));
-            if (const auto* j = std::get_if<JunctionId>(&end)) return static_cast<std::ptrdiff_t>(graph_node(net, *j));
+            if (const auto* p = std::get_if<PortRef>(&end))
+                return static_cast<std::ptrdiff_t>(graph_node(net, *p));
+            if (const auto* j = std::get_if<JunctionId>(&end))
+                return static_cast<std::ptrdiff_t>(graph_node(net, *j));
             return -1;
         };
         const auto a = node(net.lines[l].from), b = node(net.lines[l].to);
@@ -56,14 +60,16 @@ std::vector<std::size_t> chamber_nodes(const Network& net) {
     return out;
 }
 
-[[noreturn]] void refuse(const std::string& part, const std::string& why) { throw std::invalid_argument(part + ": " + why); }
+[[noreturn]] void refuse(const std::string& part, const std::string& why) {
+    throw std::invalid_argument(part + ": " + why);
+}
 
-template <class Parts>
-void check_names(const Parts& parts, const char* what) {
+template <class Parts> void check_names(const Parts& parts, const char* what) {
     std::set<std::string> seen;
     for (const auto& p : parts) {
         if (p.name.empty()) refuse(what, "a part has no name");
-        if (!seen.insert(p.name).second) refuse(p.name, std::string("two parts of kind ") + what + " have this name");
+        if (!seen.insert(p.name).second)
+            refuse(p.name, std::string("two parts of kind ") + what + " have this name");
     }
 }
 
@@ -72,12 +78,14 @@ void positive(double x, const std::string& part, const char* what) {
 }
 
 void check_port(const Network& net, const PortRef& p, const std::string& part) {
-    if (p.volume.index >= net.volumes.size() || p.port >= net.volumes[p.volume.index].ports.size()) refuse(part, "sits in a port that does not exist");
+    if (p.volume.index >= net.volumes.size() || p.port >= net.volumes[p.volume.index].ports.size())
+        refuse(part, "sits in a port that does not exist");
 }
 
 void check_end(const Network& net, const End& end, const Line& line) {
     if (const auto* p = std::get_if<PortRef>(&end)) check_port(net, *p, line.name);
-    if (const auto* j = std::get_if<JunctionId>(&end); j && j->index >= net.junctions.size()) refuse(line.name, "leads to a junction that does not exist");
+    if (const auto* j = std::get_if<JunctionId>(&end); j && j->index >= net.junctions.size())
+        refuse(line.name, "leads to a junction that does not exist");
 }
 
 void check_volume(const Volume& v) {
@@ -93,15 +101,19 @@ void check_line(const Network& net, const Line& line) {
     if (line.lumps < 1) refuse(line.name, "needs at least one lump");
     check_end(net, line.from, line);
     check_end(net, line.to, line);
-    if (std::holds_alternative<Blank>(line.from) && std::holds_alternative<Blank>(line.to)) refuse(line.name, "is closed at both ends");
+    if (std::holds_alternative<Blank>(line.from) && std::holds_alternative<Blank>(line.to))
+        refuse(line.name, "is closed at both ends");
     if (line.valve) {
         positive(line.valve->passage.radius, line.name, "passage of its valve");
-        if (!(line.valve->slope > 0.0 && line.valve->slope <= 1.0)) refuse(line.name, "slope of its valve must lie between 0 and 1");
-        if (line.valve->bypass > line.valve->hold_off) refuse(line.name, "its valve must bypass below its hold-off");
+        if (!(line.valve->slope > 0.0 && line.valve->slope <= 1.0))
+            refuse(line.name, "slope of its valve must lie between 0 and 1");
+        if (line.valve->bypass > line.valve->hold_off)
+            refuse(line.name, "its valve must bypass below its hold-off");
     }
     double last = 0.0;
     for (const HeightPoint& h : line.heights) {
-        if (!(h.fraction > last && h.fraction < 1.0)) refuse(line.name, "heights must have rising fractions between 0 and 1");
+        if (!(h.fraction > last && h.fraction < 1.0))
+            refuse(line.name, "heights must have rising fractions between 0 and 1");
         last = h.fraction;
     }
 }
@@ -114,24 +126,27 @@ void check_actuator(const Network& net, const Actuator& a) {
         const Volume& v = net.volumes[p.chamber.index];
         positive(p.area, a.name, "bore");
         positive(p.stroke, a.name, "stroke");
-        if (!(p.area * p.stroke < v.content)) refuse(a.name, "stroke would displace more than chamber " + v.name + " holds");
+        if (!(p.area * p.stroke < v.content))
+            refuse(a.name, "stroke would displace more than chamber " + v.name + " holds");
         if (p.blind) continue;
         positive(p.port.radius, a.name, "compensating port");
         positive(p.cup.passage.radius, a.name, "cup passage");
-        if (!(p.cut_off > 0.0 && p.cut_off < p.stroke)) refuse(a.name, "cut-off must lie between zero and the stroke");
+        if (!(p.cut_off > 0.0 && p.cut_off < p.stroke))
+            refuse(a.name, "cut-off must lie between zero and the stroke");
         if (p.inlet) {
             check_port(net, *p.inlet, a.name);
             if (p.inlet->volume == p.chamber) refuse(a.name, "is fed from its own chamber");
             continue;
         }
-        if (p.reservoir.index >= net.reservoirs.size()) refuse(a.name, "is fed by a reservoir that does not exist");
+        if (p.reservoir.index >= net.reservoirs.size())
+            refuse(a.name, "is fed by a reservoir that does not exist");
         if (p.reservoir_chamber < 0 || p.reservoir_chamber >= net.reservoirs[p.reservoir.index].chambers)
             refuse(a.name, "is fed by a reservoir chamber that does not exist");
     }
     positive(a.ratio, a.name, "ratio");
 }
 
-}  // namespace
+} // namespace
 
 Circuits find_circuits(const Network& net) {
     const Graph g = graph_of(net);
@@ -160,7 +175,9 @@ Circuits find_circuits(const Network& net) {
     out.of_junction.assign(of_node.begin() + static_cast<std::ptrdiff_t>(net.volumes.size()), of_node.end());
     for (const Line& l : net.lines) {
         const End& end = std::holds_alternative<Blank>(l.from) ? l.to : l.from;
-        const std::size_t node = std::holds_alternative<PortRef>(end) ? graph_node(net, std::get<PortRef>(end)) : graph_node(net, std::get<JunctionId>(end));
+        const std::size_t node = std::holds_alternative<PortRef>(end)
+                                     ? graph_node(net, std::get<PortRef>(end))
+                                     : graph_node(net, std::get<JunctionId>(end));
         out.of_line.push_back(of_node[node]);
     }
     for (const Screw& s : net.screws) out.of_screw.push_back(of_node[screw_node(net, s)]);
@@ -181,7 +198,8 @@ double path_length(const Network& net, ScrewId screw) {
         queue.pop();
         if (d > distance[node]) continue;
         for (const auto& n : g.touching[node])
-            if (const double next = d + (n.line == no_line ? 0.0 : net.lines[n.line].length); next < distance[n.node]) {
+            if (const double next = d + (n.line == no_line ? 0.0 : net.lines[n.line].length);
+                next < distance[n.node]) {
                 distance[n.node] = next;
                 queue.emplace(next, n.node);
             }
@@ -208,17 +226,19 @@ void check(const Network& net, const Contents& contents) {
     for (const Actuator& a : net.actuators) check_actuator(net, a);
     for (const Screw& s : net.screws) {
         if (const auto* p = std::get_if<PortRef>(&s.at)) check_port(net, *p, s.name);
-        if (!std::isfinite(path_length(net, {static_cast<std::size_t>(&s - net.screws.data())}))) refuse(s.name, "is on no circuit that a cylinder feeds");
+        if (!std::isfinite(path_length(net, {static_cast<std::size_t>(&s - net.screws.data())})))
+            refuse(s.name, "is on no circuit that a cylinder feeds");
     }
     positive(net.catch_hose.length, "clear hose", "length");
     positive(net.catch_hose.bore, "clear hose", "bore");
     if (contents.volume_gas.size() != net.volumes.size() || contents.line_gas.size() != net.lines.size())
         refuse("contents", "must name every volume and line");
     for (std::size_t v = 0; v < net.volumes.size(); ++v)
-        if (!contents.volume_held.empty() && !(contents.volume_held[v] >= 0.0 && contents.volume_held[v] <= contents.volume_gas[v]))
+        if (!contents.volume_held.empty() &&
+            !(contents.volume_held[v] >= 0.0 && contents.volume_held[v] <= contents.volume_gas[v]))
             refuse(net.volumes[v].name, "gas held at its walls must be part of its gas");
         else if (!(contents.volume_gas[v] >= 0.0 && contents.volume_gas[v] <= net.volumes[v].content))
             refuse(net.volumes[v].name, "air must lie between none and the volume's content");
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -4,12 +4,18 @@ namespace clearstroke {
 
 std::string_view name_of(SourceGrade g) {
     switch (g) {
-        case SourceGrade::stated: return "stated";
-        case SourceGrade::published: return "published";
-        case SourceGrade::secondary: return "secondary";
-        case SourceGrade::from_memory: return "from memory";
-        case SourceGrade::common_practice: return "common practice";
-        case SourceGrade::derived: return "derived";
+    case SourceGrade::stated:
+        return "stated";
+    case SourceGrade::published:
+        return "published";
+    case SourceGrade::secondary:
+        return "secondary";
+    case SourceGrade::from_memory:
+        return "from memory";
+    case SourceGrade::common_practice:
+        return "common practice";
+    case SourceGrade::derived:
+        return "derived";
     }
     return "";
 }
@@ -21,4 +27,4 @@ std::vector<double> usual_values(const CaseFactory& factory) {
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

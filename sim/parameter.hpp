@@ -15,14 +15,14 @@ enum class SourceGrade { stated, published, secondary, from_memory, common_pract
 
 /// `usual` is used unless told otherwise; `low` and `high` bound the band. SI.
 struct Parameter {
-    std::string name;       ///< key path of the scenario, e.g. "cylinder.cup_cracking"
+    std::string name; ///< key path of the scenario, e.g. "cylinder.cup_cracking"
     double usual{}, low{}, high{};
     std::string unit;       ///< SI unit the values are in, e.g. "Pa"
     std::string shown_unit; ///< unit a person reads, e.g. "bar"
     std::string group;      ///< parameters of one group vary together; empty: alone
     SourceGrade grade{};
-    std::string source;     ///< one phrase
-    std::string how_to_measure;   ///< empty when a person cannot
+    std::string source;         ///< one phrase
+    std::string how_to_measure; ///< empty when a person cannot
 };
 
 /// One concrete case.
@@ -42,4 +42,4 @@ struct CaseFactory {
 
 [[nodiscard]] std::vector<double> usual_values(const CaseFactory&);
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -15,7 +15,8 @@ namespace {
 class Paths {
 public:
     /// `shut`: lines that let nothing past their `from` end.
-    Paths(const Network& net, std::size_t chamber, std::vector<char> shut) : net_(net), shut_(std::move(shut)) {
+    Paths(const Network& net, std::size_t chamber, std::vector<char> shut)
+        : net_(net), shut_(std::move(shut)) {
         same_as_.resize(net.volumes.size());
         std::iota(same_as_.begin(), same_as_.end(), std::size_t{0});
         for (const Actuator& a : net.actuators)
@@ -44,13 +45,14 @@ public:
 private:
     const Network& net_;
     std::vector<char> shut_;
-    std::vector<std::size_t> same_as_;  // a volume that feeds a cylinder in a line is one with its chamber
+    std::vector<std::size_t> same_as_; // a volume that feeds a cylinder in a line is one with its chamber
     std::vector<char> node_seen_, line_seen_;
     std::vector<std::vector<std::size_t>> touching_{net_.volumes.size() + net_.junctions.size()};
     std::vector<Step> steps_;
 
     [[nodiscard]] std::ptrdiff_t node(const End& end) const {
-        if (const auto* p = std::get_if<PortRef>(&end)) return static_cast<std::ptrdiff_t>(same_as_[p->volume.index]);
+        if (const auto* p = std::get_if<PortRef>(&end))
+            return static_cast<std::ptrdiff_t>(same_as_[p->volume.index]);
         if (const auto* j = std::get_if<JunctionId>(&end))
             return static_cast<std::ptrdiff_t>(net_.volumes.size() + j->index);
         return -1;
@@ -88,7 +90,8 @@ private:
 std::vector<char> shut_lines(const Network& net, const State& s) {
     std::vector<char> out = s.line_capped;
     for (std::size_t l = 0; l < net.lines.size(); ++l)
-        if (const auto& v = net.lines[l].valve; v && v->kind == ValveKind::shut && !s.valve_held[l]) out[l] = 1;
+        if (const auto& v = net.lines[l].valve; v && v->kind == ValveKind::shut && !s.valve_held[l])
+            out[l] = 1;
     return out;
 }
 

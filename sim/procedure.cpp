@@ -23,7 +23,7 @@ constexpr std::array<std::pair<const char*, MethodMaker>, 13> makers{{
     {"several screws", several_screws},
 }};
 
-}  // namespace
+} // namespace
 
 Method one_person_hose_in_bottle() {
     return {"one person, hose end in the bottle", {OpenScrew{}}, {Press{}, Release{}}, {CloseScrew{}}};
@@ -36,40 +36,52 @@ Method two_people_closed_before_release() {
 Method gravity(double watch) { return {"gravity", {OpenScrew{}}, {Wait{watch}}, {CloseScrew{}}}; }
 
 Method one_way_hose() {
-    return {"one-way hose", {OneWayHose{true}, OpenScrew{}}, {Press{}, Release{}}, {CloseScrew{}, OneWayHose{false}}};
+    return {"one-way hose",
+            {OneWayHose{true}, OpenScrew{}},
+            {Press{}, Release{}},
+            {CloseScrew{}, OneWayHose{false}}};
 }
 
 Method pump_and_hold(int pumps) {
-    constexpr double between = 0.3;  // a pump is let go and pressed again at once [s]
+    constexpr double between = 0.3; // a pump is let go and pressed again at once [s]
     Method m{"pump and hold", {}, {}, {}};
     for (int i = 0; i < pumps; ++i) {
         m.stroke.emplace_back(Press{{}, {}, {}, 0.0});
         m.stroke.emplace_back(Release{{}, {}, between});
     }
     // The foot goes down again with the fluid that leaves.
-    for (const Act& act : std::initializer_list<Act>{Press{}, OpenScrew{}, Press{}, CloseScrew{}, Release{}}) m.stroke.push_back(act);
+    for (const Act& act : std::initializer_list<Act>{Press{}, OpenScrew{}, Press{}, CloseScrew{}, Release{}})
+        m.stroke.push_back(act);
     return m;
 }
 
 Method reservoir_pressure(double gauge, double watch) {
-    return {"reservoir pressure", {ReservoirPressure{gauge}, OpenScrew{}}, {Wait{watch}}, {CloseScrew{}, ReservoirPressure{0.0}}};
+    return {"reservoir pressure",
+            {ReservoirPressure{gauge}, OpenScrew{}},
+            {Wait{watch}},
+            {CloseScrew{}, ReservoirPressure{0.0}}};
 }
 
 Method vacuum_at_the_screw(double suction, double watch) {
-    return {"vacuum", {HosePressure{-suction}, OpenScrew{}}, {Wait{watch}}, {CloseScrew{}, HosePressure{0.0}}};
+    return {
+        "vacuum", {HosePressure{-suction}, OpenScrew{}}, {Wait{watch}}, {CloseScrew{}, HosePressure{0.0}}};
 }
 
 Method injection_at_the_screw(double gauge, double watch) {
-    return {"injection", {FillHose{}, HosePressure{gauge}, OpenScrew{}}, {Wait{watch}, DrawOff{}}, {CloseScrew{}, HosePressure{0.0}}, true};
+    return {"injection",
+            {FillHose{}, HosePressure{gauge}, OpenScrew{}},
+            {Wait{watch}, DrawOff{}},
+            {CloseScrew{}, HosePressure{0.0}},
+            true};
 }
 
 Method long_hold_and_release(double hold) {
-    constexpr double sudden = 1.0;  // the pedal flies up [m/s]
+    constexpr double sudden = 1.0; // the pedal flies up [m/s]
     return {"long hold", {}, {Press{{}, {}, {}, hold}, Release{{}, sudden, {}}}, {}, true};
 }
 
 Method small_strokes(double share) {
-    constexpr double settle = 1.0;  // for a bubble to leave the port [s]
+    constexpr double settle = 1.0; // for a bubble to leave the port [s]
     return {"small strokes", {}, {Press{{}, share, {}, 0.0}, Release{{}, {}, settle}}, {}, true};
 }
 
@@ -79,7 +91,10 @@ Method at_a_joint() {
 }
 
 Method prime_in_place() {
-    return {"prime in place", {CapAround{true}, OpenScrew{}}, {Press{}, Release{}}, {CloseScrew{}, CapAround{false}}};
+    return {"prime in place",
+            {CapAround{true}, OpenScrew{}},
+            {Press{}, Release{}},
+            {CloseScrew{}, CapAround{false}}};
 }
 
 Method several_screws() { return {"several screws", {}, {OpenAll{}, Press{}, CloseAll{}, Release{}}, {}}; }
@@ -96,4 +111,4 @@ std::optional<Method> find_method(const std::string& name) {
     return std::nullopt;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -43,7 +43,7 @@ concept ChoosesDonors = requires(S s, const Eigen::VectorXd& in, double x) {
 
 /// Odeint's error stepper: one step, no loop.
 class Rodas3 {
-  public:
+public:
     using state_type = Eigen::VectorXd;
     using deriv_type = Eigen::VectorXd;
     using value_type = double;
@@ -58,8 +58,8 @@ class Rodas3 {
     /// One step of `dt` from `in`; autonomous systems, t is not read. The Jacobian and first slope of
     /// the last accepted point are used again unless `fresh`.
     template <LinearlyImplicitSystem System>
-    void do_step(System& system, const state_type& in, time_type, state_type& out, time_type dt, state_type& error,
-                 bool fresh = true) {
+    void do_step(System& system, const state_type& in, time_type, state_type& out, time_type dt,
+                 state_type& error, bool fresh = true) {
         constexpr double gamma = 0.5;
         const double g = gamma * dt;
         if (fresh) begin(system, in);
@@ -78,10 +78,11 @@ class Rodas3 {
         out = at_ + error;
     }
 
-    template <LinearlyImplicitSystem System>
-    void begin(System& system, const state_type& in) { system.linearise(in, first_); }
+    template <LinearlyImplicitSystem System> void begin(System& system, const state_type& in) {
+        system.linearise(in, first_);
+    }
 
-  private:
+private:
     state_type first_, slope_, residual_, at_, k1_, k2_, k3_;
 };
 
@@ -91,12 +92,13 @@ class Rodas3 {
 /// whose iteration takes J anew at each iterate. L-stable, order 1, linear invariants kept whatever the
 /// iteration leaves.
 class CornerStep {
-  public:
+public:
     /// False when the iteration did not settle.
     template <LinearlyImplicitSystem System>
-    bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt, Eigen::VectorXd& error) {
+    bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt,
+                 Eigen::VectorXd& error) {
         constexpr int most_iterations = 12, undamped = 8, choosing = 4;
-        constexpr double settled = 0.02;  // of the tolerance, by the change before the last
+        constexpr double settled = 0.02; // of the tolerance, by the change before the last
         out = in;
         double before = 1e300;
         if constexpr (ChoosesDonors<System>) system.choose_again();
@@ -121,14 +123,14 @@ class CornerStep {
         return before <= 1.0;
     }
 
-  private:
+private:
     Eigen::VectorXd first_, slope_, residual_, change_;
 };
 
 /// Odeint's controlled stepper: Rodas3 where the laws are smooth, CornerStep after a rejection.
 /// Proportional control, growth at most 4, safety 0.9.
 class ControlledRodas3 {
-  public:
+public:
     /// Corner steps are at most `longest_corner` [s].
     explicit ControlledRodas3(double longest_corner = 1e-3) : longest_corner_(longest_corner) {}
 
@@ -142,12 +144,13 @@ class ControlledRodas3 {
 
     /// Tries one step; on success z and t move on. dt becomes the step to try next either way.
     template <LinearlyImplicitSystem System>
-    boost::numeric::odeint::controlled_step_result try_step(System& system, state_type& z, time_type& t, time_type& dt) {
-        return corner_ahead_ && dt <= longest_corner_ ? try_corner(system, z, t, dt) : try_smooth(system, z, t, dt);
+    boost::numeric::odeint::controlled_step_result try_step(System& system, state_type& z, time_type& t,
+                                                            time_type& dt) {
+        return corner_ahead_ && dt <= longest_corner_ ? try_corner(system, z, t, dt)
+                                                      : try_smooth(system, z, t, dt);
     }
     /// Takes slopes at z now, so that the caller can look at the flows before choosing dt.
-    template <LinearlyImplicitSystem System>
-    void begin(System& system, const state_type& z) {
+    template <LinearlyImplicitSystem System> void begin(System& system, const state_type& z) {
         step_.begin(system, z);
         slopes_known_ = true;
     }
@@ -165,7 +168,7 @@ class ControlledRodas3 {
     /// Whether the last step was a corner step, whose flows turn with it.
     [[nodiscard]] bool at_corner() const { return at_corner_; }
 
-  private:
+private:
     Rodas3 step_;
     CornerStep corner_;
     state_type next_, error_;
@@ -173,12 +176,15 @@ class ControlledRodas3 {
     bool off_once_{}, corner_ahead_{}, slopes_known_{}, at_corner_{};
 
     template <LinearlyImplicitSystem System>
-    boost::numeric::odeint::controlled_step_result try_smooth(System& system, state_type& z, time_type& t, time_type& dt) {
+    boost::numeric::odeint::controlled_step_result try_smooth(System& system, state_type& z, time_type& t,
+                                                              time_type& dt) {
         step_.do_step(system, z, t, next_, dt, error_, !slopes_known_);
         slopes_known_ = true;
         at_corner_ = false;
         const double norm = system.error(error_, next_);
-        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm) : norm == 0.0 ? most_growth : 0.2;
+        const double factor = norm > 0.0 && std::isfinite(norm) ? 0.9 / std::cbrt(norm)
+                              : norm == 0.0                     ? most_growth
+                                                                : 0.2;
         if (!(norm <= 1.0)) {
             // Far off, or off again, means a corner, and then not the step but its method changes.
             if (off_once_) {
@@ -199,7 +205,8 @@ class ControlledRodas3 {
     }
 
     template <LinearlyImplicitSystem System>
-    boost::numeric::odeint::controlled_step_result try_corner(System& system, state_type& z, time_type& t, time_type& dt) {
+    boost::numeric::odeint::controlled_step_result try_corner(System& system, state_type& z, time_type& t,
+                                                              time_type& dt) {
         slopes_known_ = false;
         at_corner_ = true;
         const bool settled = corner_.do_step(system, z, next_, dt, error_);
@@ -215,8 +222,9 @@ class ControlledRodas3 {
     }
 
     static constexpr double most_growth = 4.0;
-    static constexpr double corner_norm = 100.0;    // of a smooth step: above, a law turned inside it
-    static constexpr double settled_norm = 40.0;  // of a corner step, whose transient may be over before its end
+    static constexpr double corner_norm = 100.0; // of a smooth step: above, a law turned inside it
+    static constexpr double settled_norm =
+        40.0; // of a corner step, whose transient may be over before its end
     void accept(state_type& z, time_type& t, time_type dt) {
         t += dt;
         z.swap(next_);
@@ -224,4 +232,4 @@ class ControlledRodas3 {
     }
 };
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -40,9 +40,10 @@ Inside inside(const State& s) {
     return out;
 }
 
-}  // namespace
+} // namespace
 
-Simulation::Simulation(const Network& net, Settings settings) : impl_(std::make_unique<Impl>(net, settings)) {}
+Simulation::Simulation(const Network& net, Settings settings)
+    : impl_(std::make_unique<Impl>(net, settings)) {}
 Simulation::~Simulation() = default;
 Simulation::Simulation(Simulation&&) noexcept = default;
 Simulation& Simulation::operator=(Simulation&&) noexcept = default;
@@ -65,7 +66,9 @@ State Simulation::start(const Contents& contents) const {
     double surface = 0.0;
     for (std::size_t r = 0; r < net.reservoirs.size(); ++r) {
         const Reservoir& part = net.reservoirs[r];
-        s.reservoirs.push_back({std::vector<double>(static_cast<std::size_t>(part.chambers), part.initial / part.chambers), contents.reservoir_fresh_fraction});
+        s.reservoirs.push_back(
+            {std::vector<double>(static_cast<std::size_t>(part.chambers), part.initial / part.chambers),
+             contents.reservoir_fresh_fraction});
         surface = std::max(surface, layout.reservoir_heights[r] + part.initial / part.area);
     }
     // A circuit without gas hangs below its reservoir; one with gas starts at ambient and settles.
@@ -81,17 +84,22 @@ State Simulation::start(const Contents& contents) const {
         state.pressure = ambient + hung * (surface - layout.volumes[v].height);
         state.gas = contents.volume_gas[v] * ambient / standard_atmosphere;
         state.play_memory = 0.0;
-        state.held = contents.volume_held.empty() ? 0.0 : contents.volume_held[v] * ambient / standard_atmosphere;
-        state.liquid = std::max(liquid_to_fill(state.gas, net.volumes[v].content, net.volumes[v].walls, 0.0, layout.medium, state.pressure), 0.0);
+        state.held =
+            contents.volume_held.empty() ? 0.0 : contents.volume_held[v] * ambient / standard_atmosphere;
+        state.liquid = std::max(liquid_to_fill(state.gas, net.volumes[v].content, net.volumes[v].walls, 0.0,
+                                               layout.medium, state.pressure),
+                                0.0);
         state.fresh = contents.fresh_fraction;
         s.volumes.push_back(state);
     }
     for (std::size_t l = 0; l < net.lines.size(); ++l) {
         const double hung = hangs(circuits.of_line[l]);
-        s.lines.push_back(fill_line(layout.lines[l], contents.line_gas[l], layout.medium, ambient + hung * surface, hung));
+        s.lines.push_back(
+            fill_line(layout.lines[l], contents.line_gas[l], layout.medium, ambient + hung * surface, hung));
         s.streams.emplace_back(layout.lines[l].volume, contents.fresh_fraction);
     }
-    for (const Actuator& a : net.actuators) s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1), false, 0.0});
+    for (const Actuator& a : net.actuators)
+        s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1), false, 0.0});
     s.screw_turns.assign(net.screws.size(), 0.0);
     s.line_capped.assign(net.lines.size(), 0);
     s.hose_submerged = net.catch_hose.submerged;
@@ -99,7 +107,8 @@ State Simulation::start(const Contents& contents) const {
     s.ledger.liquid_start = now.liquid;
     s.ledger.gas_start = now.gas;
     s.ledger.lowest_level = std::numeric_limits<double>::infinity();
-    for (const ReservoirState& r : s.reservoirs) s.ledger.lowest_level = std::min(s.ledger.lowest_level, held_in(r));
+    for (const ReservoirState& r : s.reservoirs)
+        s.ledger.lowest_level = std::min(s.ledger.lowest_level, held_in(r));
     return s;
 }
 
@@ -109,7 +118,8 @@ RunStatus Simulation::act(State& s, const Act& a, const Operator& person, std::o
     return impl_->perform(s, a, person, here);
 }
 
-StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure& p, const Method& method, int number, RunStatus& status, int& openings) {
+StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure& p, const Method& method,
+                                      int number, RunStatus& status, int& openings) {
     meter.emplace();
     meter->screw = v.screw;
     for (const Act& a : method.stroke) {
@@ -126,7 +136,8 @@ StrokeRecord Simulation::Impl::stroke(State& s, const Visit& v, const Procedure&
     r.liquid_out = m.liquid_out;
     r.gas_out = m.gas_out;
     r.gas_seen = m.gas_in_hose;
-    r.bubble_seen = gas_volume(method.at_reservoir ? m.gas_in_reservoir : m.gas_in_hose, net.conditions.ambient_pressure) > net.catch_hose.visible_bubble;
+    r.bubble_seen = gas_volume(method.at_reservoir ? m.gas_in_reservoir : m.gas_in_hose,
+                               net.conditions.ambient_pressure) > net.catch_hose.visible_bubble;
     r.colour_seen = m.hose_through > 0.0 ? m.fresh_out / m.hose_through : 0.0;
     r.drawn = m.drawn;
     r.lowest_level = s.ledger.lowest_level;
@@ -157,7 +168,8 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
     };
     const auto top_up_if_low = [&] {
         for (std::size_t r = 0; r < s.reservoirs.size(); ++r)
-            if (held_in(s.reservoirs[r]) < p.person.top_up_below * i.net.reservoirs[r].capacity) return i.top_up(s);
+            if (held_in(s.reservoirs[r]) < p.person.top_up_below * i.net.reservoirs[r].capacity)
+                return i.top_up(s);
     };
     if (!run(v.before)) return out;
     i.attach_hose(s, v.screw);
@@ -218,9 +230,11 @@ AirInside Simulation::air(const State& s) const {
 Balance Simulation::balance(const State& s) const {
     const Inside now = inside(s);
     const Ledger& l = s.ledger;
-    constexpr double least = 1e-6;  // 1 mL
-    return {std::abs(now.liquid - (l.liquid_start + l.liquid_in - l.liquid_out)) / std::max(l.liquid_start + l.liquid_in, least),
-            std::abs(now.gas - (l.gas_start + l.gas_in - l.gas_out)) / std::max(l.gas_start + l.gas_in, least)};
+    constexpr double least = 1e-6; // 1 mL
+    return {std::abs(now.liquid - (l.liquid_start + l.liquid_in - l.liquid_out)) /
+                std::max(l.liquid_start + l.liquid_in, least),
+            std::abs(now.gas - (l.gas_start + l.gas_in - l.gas_out)) /
+                std::max(l.gas_start + l.gas_in, least)};
 }
 
 BeyondReach Simulation::beyond_reach(const State& s) const {
@@ -230,7 +244,8 @@ BeyondReach Simulation::beyond_reach(const State& s) const {
     for (std::size_t v = 0; v < net.volumes.size(); ++v) {
         std::vector<std::size_t> openings;
         for (const Screw& screw : net.screws)
-            if (const auto* p = std::get_if<PortRef>(&screw.at); p && p->volume.index == v) openings.push_back(p->port);
+            if (const auto* p = std::get_if<PortRef>(&screw.at); p && p->volume.index == v)
+                openings.push_back(p->port);
         if (openings.empty())
             for (std::size_t p = 0; p < net.volumes[v].ports.size(); ++p) openings.push_back(p);
         const VolumeLayout& place = layout.volumes[v];
@@ -241,13 +256,17 @@ BeyondReach Simulation::beyond_reach(const State& s) const {
             const Port& port = net.volumes[v].ports[p];
             const double top = place.ports[p].top_in_cavity;
             const double gap = net.volumes[v].gap_width;
-            const double reach = state.peak_flow_open > 0.0
-                                     ? drawdown_reach({port.solid_angle, port.diameter, gap, gap > 0.0 ? pi_angle : 0.0}, state.peak_flow_open, layout.liquid,
-                                                      net.conditions.drawdown_scale)
-                                     : 0.0;
-            const double pressure = state.lowest_pressure_open > 0.0 ? state.lowest_pressure_open : net.conditions.ambient_pressure;
-            geometric = std::min(geometric, scale * place.profile.trapped_volume(top) * net.conditions.ambient_pressure / standard_atmosphere);
-            here = std::min(here, scale * place.profile.trapped_volume(top + reach) * pressure / standard_atmosphere);
+            const double reach =
+                state.peak_flow_open > 0.0
+                    ? drawdown_reach({port.solid_angle, port.diameter, gap, gap > 0.0 ? pi_angle : 0.0},
+                                     state.peak_flow_open, layout.liquid, net.conditions.drawdown_scale)
+                    : 0.0;
+            const double pressure = state.lowest_pressure_open > 0.0 ? state.lowest_pressure_open
+                                                                     : net.conditions.ambient_pressure;
+            geometric = std::min(geometric, scale * place.profile.trapped_volume(top) *
+                                                net.conditions.ambient_pressure / standard_atmosphere);
+            here = std::min(here, scale * place.profile.trapped_volume(top + reach) * pressure /
+                                      standard_atmosphere);
         }
         out.geometric.push_back(openings.empty() ? 0.0 : geometric);
         out.this_procedure.push_back(openings.empty() ? 0.0 : here);
@@ -283,4 +302,4 @@ std::vector<double> Simulation::pressures(const State& s) const {
     return out;
 }
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -8,7 +8,9 @@
 namespace clearstroke {
 
 /// Liquid in all chambers of a reservoir [m^3].
-[[nodiscard]] inline double held_in(const ReservoirState& r) { return std::accumulate(r.liquid.begin(), r.liquid.end(), 0.0); }
+[[nodiscard]] inline double held_in(const ReservoirState& r) {
+    return std::accumulate(r.liquid.begin(), r.liquid.end(), 0.0);
+}
 
 /// Rod travel from rest to the first stop or the floor [m].
 [[nodiscard]] double full_rod_travel(const Actuator&);
@@ -21,15 +23,19 @@ struct Simulation::Impl {
     std::optional<Meter> meter;
     Observer observer;
 
-    Impl(const Network& n, const Settings& s) : net(n), settings(s), circuits(find_circuits(net)), engine(net, settings, circuits) {}
+    Impl(const Network& n, const Settings& s)
+        : net(n), settings(s), circuits(find_circuits(net)), engine(net, settings, circuits) {}
 
     Meter* watch() { return meter ? &*meter : nullptr; }
-    RunStatus pass(State& s, double seconds) { return engine.advance(s, {seconds, {}, {}, 0.0, false}, watch()); }
+    RunStatus pass(State& s, double seconds) {
+        return engine.advance(s, {seconds, {}, {}, 0.0, false}, watch());
+    }
 
     // sim/acts.cpp
     struct Performer;
     RunStatus perform(State&, const Act&, const Operator&, std::optional<ScrewId> here);
-    [[nodiscard]] std::size_t actuator_for(std::optional<ActuatorId> chosen, std::optional<ScrewId> here) const;
+    [[nodiscard]] std::size_t actuator_for(std::optional<ActuatorId> chosen,
+                                           std::optional<ScrewId> here) const;
     RunStatus press(State&, std::size_t actuator, const Operator&);
     RunStatus release(State&, std::size_t actuator, const Operator&);
     void top_up(State&);
@@ -37,7 +43,8 @@ struct Simulation::Impl {
     void attach_hose(State&, ScrewId, bool full = false);
     void detach_hose(State&);
 
-    StrokeRecord stroke(State&, const Visit&, const Procedure&, const Method&, int number, RunStatus&, int& openings);
+    StrokeRecord stroke(State&, const Visit&, const Procedure&, const Method&, int number, RunStatus&,
+                        int& openings);
 };
 
-}  // namespace clearstroke
+} // namespace clearstroke

@@ -87,7 +87,8 @@ Json work_json(const GuideView& view) {
     for (const Act& act : plan.method.stroke) stroke.push_back(describe(net, act));
     for (std::size_t i = 0; i < report.best().result.visits.size(); ++i)
         visits.push_back(visit_json(view, i));
-    const bool presses = std::ranges::any_of(plan.method.stroke, [](const Act& act) { return std::holds_alternative<Press>(act); });
+    const bool presses = std::ranges::any_of(
+        plan.method.stroke, [](const Act& act) { return std::holds_alternative<Press>(act); });
     const bool hand = std::ranges::all_of(working_actuators(net),
                                           [&](ActuatorId id) { return net.actuators[id.index].hand; });
     return {{"fluid", net.conditions.fluid.name},

@@ -57,9 +57,10 @@ int run_new(const NewArgs& args, std::istream& in, std::ostream& out, std::ostre
             out << fmt::format("{} written. Fill it in, then: clearstroke pedal SCENARIO --measured {}\n",
                                args.file, args.file);
         else
-            out << fmt::format("{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n"
-                               "A sheet of it: clearstroke guide {} -o sheet.html\n",
-                               args.file, args.file, args.file);
+            out << fmt::format(
+                "{} written. Change what differs on your vehicle, then: clearstroke inspect {}\n"
+                "A sheet of it: clearstroke guide {} -o sheet.html\n",
+                args.file, args.file, args.file);
         if (!out.flush()) throw WriteError("standard output cannot be written");
         return exit_done;
     });

@@ -56,7 +56,8 @@ std::string_view meaning_of(std::string_view word) {
 
 std::string lower(std::string_view text) {
     std::string out(text);
-    std::ranges::transform(out, out.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    std::ranges::transform(out, out.begin(),
+                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     return out;
 }
 
@@ -87,16 +88,21 @@ public:
     }
 
     /// One of the words: its number, itself, or as much of it as tells it from the others.
-    std::string choice(const std::string& question, const std::vector<std::string_view>& words, const std::string& usual) {
+    std::string choice(const std::string& question, const std::vector<std::string_view>& words,
+                       const std::string& usual) {
         std::vector<std::string> shown;
         for (std::size_t i = 0; i < words.size(); ++i) shown.push_back(fmt::format("{} {}", i + 1, words[i]));
-        const bool explained = std::ranges::any_of(words, [](std::string_view word) { return !meaning_of(word).empty(); });
+        const bool explained =
+            std::ranges::any_of(words, [](std::string_view word) { return !meaning_of(word).empty(); });
         if (explained) {
             say(question + ":");
-            for (std::size_t i = 0; i < words.size(); ++i) say(fmt::format("  {:<22} {}", shown[i], meaning_of(words[i])));
+            for (std::size_t i = 0; i < words.size(); ++i)
+                say(fmt::format("  {:<22} {}", shown[i], meaning_of(words[i])));
         }
         for (;;) {
-            const std::string answer = text(explained ? "  Number or word" : fmt::format("{} ({})", question, fmt::join(shown, ", ")), usual);
+            const std::string answer = text(
+                explained ? "  Number or word" : fmt::format("{} ({})", question, fmt::join(shown, ", ")),
+                usual);
             if (const auto word = meant(answer, words)) return std::string(*word);
             say(fmt::format("  \"{}\" is none of these, or more than one.", answer));
         }
@@ -167,12 +173,14 @@ void ask_for_parts(Asker& asker, const std::string& question, StarterChoices& ch
 void ask_for_work(Asker& asker, StarterChoices& choices) {
     std::vector<std::string_view> states{"work"};
     for (const std::string_view word : words_of("condition")) states.push_back(word);
-    const std::string state =
-        asker.choice("Where may air be", states, "work");
+    const std::string state = asker.choice("Where may air be", states, "work");
     choices.condition = state == "work" ? "" : state;
     if (!choices.condition.empty() || choices.layout == "explicit") return;
-    for (const std::string& line : wrap("What was done? Name the parts, with commas between them; Enter: none. L and R are the driver's left and right. "
-                                        "There are: " + parts_known(choices), text_width))
+    for (const std::string& line : wrap("What was done? Name the parts, with commas between them; Enter: "
+                                        "none. L and R are the driver's left and right. "
+                                        "There are: " +
+                                            parts_known(choices),
+                                        text_width))
         asker.say(line);
     ask_for_parts(asker, "  Fitted new", choices, &StarterChoices::renewed);
     ask_for_parts(asker, "  Opened at a joint", choices, &StarterChoices::opened);
@@ -184,21 +192,24 @@ std::string_view family_of(const std::string& layout) {
 }
 
 void ask_for_sizes(Asker& asker, const StarterChoices& choices, std::string& text) {
-    asker.say("Sizes, with their unit (7/8 in, 22.2 mm, 3.2 m, 10 ft). Enter keeps what stands in brackets: usual values, not yours.");
+    asker.say("Sizes, with their unit (7/8 in, 22.2 mm, 3.2 m, 10 ft). Enter keeps what stands in brackets: "
+              "usual values, not yours.");
     for (std::size_t i = 0; i < values_of_starter(text).size(); ++i) {
         const StarterValue value = values_of_starter(text)[i];
         const KeyRow* key = find_key(value.path, family_of(choices.layout));
         std::string name = value.path;
-        std::ranges::replace_if(name, [](char c) { return c == '.' || c == '_'; }, ' ');
-        asker.until_taken("  " + (key ? fmt::format("{}: {}", name, key->meaning) : name), value.value, [&](const std::string& answer) {
-            if (answer.find_first_of("\"\\") != std::string::npos)
-                return std::string("no quotation marks, please");
-            std::string next = text;
-            next.replace(value.at, value.value.size(), answer);
-            const std::string complaint = complaint_about(next);
-            if (complaint.empty()) text = std::move(next);
-            return complaint;
-        });
+        std::ranges::replace_if(
+            name, [](char c) { return c == '.' || c == '_'; }, ' ');
+        asker.until_taken("  " + (key ? fmt::format("{}: {}", name, key->meaning) : name), value.value,
+                          [&](const std::string& answer) {
+                              if (answer.find_first_of("\"\\") != std::string::npos)
+                                  return std::string("no quotation marks, please");
+                              std::string next = text;
+                              next.replace(value.at, value.value.size(), answer);
+                              const std::string complaint = complaint_about(next);
+                              if (complaint.empty()) text = std::move(next);
+                              return complaint;
+                          });
     }
 }
 
@@ -206,12 +217,14 @@ void ask_for_sizes(Asker& asker, const StarterChoices& choices, std::string& tex
 
 std::string ask_for_scenario(StarterChoices choices, std::istream& in, std::ostream& out) {
     Asker asker(in, out);
-    asker.say("A few questions. Enter takes what stands in brackets; everything can be changed in the file later.");
+    asker.say(
+        "A few questions. Enter takes what stands in brackets; everything can be changed in the file later.");
     choices.title = asker.text("The job, in a sentence that heads the sheet", choices.title);
     choices.layout = asker.choice("Layout", words_of("layout"), choices.layout);
     choices.fluid = asker.choice("Fluid", words_of("fluid"), choices.fluid);
     std::vector<std::string_view> methods = words_of("method");
-    for (const char* in_file : {"own", "joint", "prime in place"}) std::erase(methods, in_file); // need acts or a screw that only a file states
+    for (const char* in_file : {"own", "joint", "prime in place"})
+        std::erase(methods, in_file); // need acts or a screw that only a file states
     choices.method = asker.choice("Method", methods, "one person");
     ask_for_work(asker, choices);
     choices.anti_lock = asker.choice("Anti-lock unit", words_of("anti_lock"), choices.anti_lock);

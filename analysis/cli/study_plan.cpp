@@ -321,7 +321,7 @@ std::vector<std::string> StudyPlan::setting_names() const {
             const StudyKey& key = study_.factors[f].key;
             const KeyValue& value = setting.values[f];
             words.push_back(fmt::format("{} {}", key.path,
-                                        !value.text.empty()    ? value.text
+                                        !value.text.empty()   ? value.text
                                         : key.read_in.empty() ? value.written
                                                               : shown(value.number, key.read_in)));
         }

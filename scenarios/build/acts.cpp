@@ -57,7 +57,8 @@ struct Setting {
     std::string_view word, unit;
     std::optional<double>* value;
 };
-std::optional<std::string> read_stroke(std::string_view rest, const Parts& parts, std::optional<ActuatorId>& actuator,
+std::optional<std::string> read_stroke(std::string_view rest, const Parts& parts,
+                                       std::optional<ActuatorId>& actuator,
                                        std::initializer_list<Setting> settings) {
     for (bool first = true; !rest.empty() || first; first = false) {
         const auto comma = rest.find(", ");
@@ -65,25 +66,33 @@ std::optional<std::string> read_stroke(std::string_view rest, const Parts& parts
         rest = comma == std::string_view::npos ? std::string_view{} : rest.substr(comma + 2);
         if (first && one.empty()) continue;
         if (first && (actuator = parts.actuator(one))) continue;
-        const auto* setting = std::ranges::find_if(settings, [&](const Setting& s) { return after(one, s.word).has_value(); });
-        if (setting == settings.end()) return first ? fmt::format("there is no pedal or lever \"{}\"", one) : fmt::format("\"{}\" says nothing about a stroke", one);
+        const auto* setting =
+            std::ranges::find_if(settings, [&](const Setting& s) { return after(one, s.word).has_value(); });
+        if (setting == settings.end())
+            return first ? fmt::format("there is no pedal or lever \"{}\"", one)
+                         : fmt::format("\"{}\" says nothing about a stroke", one);
         *setting->value = quantity(*after(one, setting->word), setting->unit);
-        if (!*setting->value || **setting->value < 0.0) return fmt::format("\"{}\" is no {}", one, setting->word);
+        if (!*setting->value || **setting->value < 0.0)
+            return fmt::format("\"{}\" is no {}", one, setting->word);
     }
     return std::nullopt;
 }
 
 Read read_press(std::string_view rest, const Parts& parts) {
     Press act;
-    const auto wrong = read_stroke(rest, parts, act.actuator, {{"share", "1", &act.share}, {"force", "N", &act.force}, {"hold", "s", &act.hold}});
+    const auto wrong =
+        read_stroke(rest, parts, act.actuator,
+                    {{"share", "1", &act.share}, {"force", "N", &act.force}, {"hold", "s", &act.hold}});
     if (wrong) return *wrong;
-    if (act.share && !(*act.share > 0.0 && *act.share <= 1.0)) return std::string("the share of a stroke lies between 0 and 1");
+    if (act.share && !(*act.share > 0.0 && *act.share <= 1.0))
+        return std::string("the share of a stroke lies between 0 and 1");
     return Act{act};
 }
 
 Read read_release(std::string_view rest, const Parts& parts) {
     Release act;
-    const auto wrong = read_stroke(rest, parts, act.actuator, {{"speed", "m/s", &act.speed}, {"dwell", "s", &act.dwell}});
+    const auto wrong =
+        read_stroke(rest, parts, act.actuator, {{"speed", "m/s", &act.speed}, {"dwell", "s", &act.dwell}});
     if (wrong) return *wrong;
     if (act.speed && *act.speed <= 0.0) return std::string("a pedal does not come back at no speed");
     return Act{act};
@@ -92,7 +101,8 @@ Read read_release(std::string_view rest, const Parts& parts) {
 /// "LF caliper to 90 deg", "LF caliper by 0.4 m".
 Read read_move(std::string_view rest, std::string_view word, std::string_view unit, const Parts& parts) {
     const auto at = rest.rfind(word);
-    if (at == std::string_view::npos) return std::string(unit == "m" ? "does not say by how much" : "does not say to which angle");
+    if (at == std::string_view::npos)
+        return std::string(unit == "m" ? "does not say by how much" : "does not say to which angle");
     const auto part = parts.volume(rest.substr(0, at));
     if (!part) return no_part("volume", rest.substr(0, at));
     const std::string_view amount = rest.substr(at + word.size());
@@ -149,16 +159,22 @@ struct Writer {
         return value ? fmt::format(", {} {}", word, exact(*value, unit)) : "";
     }
     std::string operator()(const Press& a) const {
-        return on("press", actuator(a.actuator)) + setting("share", a.share, "1") + setting("force", a.force, "N") + setting("hold", a.hold, "s");
+        return on("press", actuator(a.actuator)) + setting("share", a.share, "1") +
+               setting("force", a.force, "N") + setting("hold", a.hold, "s");
     }
     std::string operator()(const Release& a) const {
-        return on("release", actuator(a.actuator)) + setting("speed", a.speed, "m/s") + setting("dwell", a.dwell, "s");
+        return on("release", actuator(a.actuator)) + setting("speed", a.speed, "m/s") +
+               setting("dwell", a.dwell, "s");
     }
-    std::string operator()(const PushHome& a) const { return "push home " + net.actuators[a.actuator.index].name; }
+    std::string operator()(const PushHome& a) const {
+        return "push home " + net.actuators[a.actuator.index].name;
+    }
     std::string operator()(const Wait& a) const { return fmt::format("wait {} s", a.seconds); }
     std::string operator()(const TopUp&) const { return "top up"; }
     std::string operator()(const DrawOff&) const { return "draw off"; }
-    std::string operator()(const Tap& a) const { return a.volume ? "tap " + net.volumes[a.volume->index].name : "tap"; }
+    std::string operator()(const Tap& a) const {
+        return a.volume ? "tap " + net.volumes[a.volume->index].name : "tap";
+    }
     std::string operator()(const LiftPart& a) const {
         return fmt::format("lift {} by {} m", net.volumes[a.volume.index].name, a.lift);
     }
@@ -172,13 +188,21 @@ struct Writer {
         return on(a.capped ? "cap" : "uncap", net.lines[a.line.index].name);
     }
     std::string operator()(const CapAround& a) const { return a.capped ? "cap around" : "uncap around"; }
-    std::string operator()(const Clamp& a) const { return on(a.clamped ? "clamp" : "unclamp", net.lines[a.line.index].name); }
-    std::string operator()(const HoldValve& a) const { return on(a.open ? "hold open" : "let go", net.lines[a.line.index].name); }
+    std::string operator()(const Clamp& a) const {
+        return on(a.clamped ? "clamp" : "unclamp", net.lines[a.line.index].name);
+    }
+    std::string operator()(const HoldValve& a) const {
+        return on(a.open ? "hold open" : "let go", net.lines[a.line.index].name);
+    }
     std::string operator()(const HoseOff&) const { return "hose off"; }
     std::string operator()(const FillHose&) const { return "fill hose"; }
     std::string operator()(const OneWayHose& a) const { return a.fitted ? "one-way hose" : "plain hose"; }
-    std::string operator()(const HosePressure& a) const { return fmt::format("hose pressure {} Pa", a.gauge); }
-    std::string operator()(const ReservoirPressure& a) const { return fmt::format("reservoir pressure {} Pa", a.gauge); }
+    std::string operator()(const HosePressure& a) const {
+        return fmt::format("hose pressure {} Pa", a.gauge);
+    }
+    std::string operator()(const ReservoirPressure& a) const {
+        return fmt::format("reservoir pressure {} Pa", a.gauge);
+    }
     std::string operator()(const HoseEnd& a) const {
         return a.submerged ? "hose end submerged" : "hose end in air";
     }

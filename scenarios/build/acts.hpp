@@ -18,11 +18,15 @@
 namespace clearstroke {
 
 inline constexpr std::string_view acts_allowed =
-    "\"open [SCREW | all] [N turns]\", \"close [SCREW | all]\", \"press [PEDAL][, share 0.5][, force 100 N][, hold 5 s]\", "
-    "\"release [PEDAL][, speed 0.1 m/s][, dwell 2 s]\", \"push home PISTON\", \"wait 10 s\", \"top up\", \"draw off\", "
-    "\"tap [PART]\", \"turn PART to 90 deg\", \"lift PART by 0.4 m\", \"pitch 5 deg\", \"roll 5 deg\", \"cap LINE\", "
+    "\"open [SCREW | all] [N turns]\", \"close [SCREW | all]\", \"press [PEDAL][, share 0.5][, force 100 "
+    "N][, hold 5 s]\", "
+    "\"release [PEDAL][, speed 0.1 m/s][, dwell 2 s]\", \"push home PISTON\", \"wait 10 s\", \"top up\", "
+    "\"draw off\", "
+    "\"tap [PART]\", \"turn PART to 90 deg\", \"lift PART by 0.4 m\", \"pitch 5 deg\", \"roll 5 deg\", \"cap "
+    "LINE\", "
     "\"uncap LINE\", \"cap around\", \"uncap around\", \"clamp LINE\", \"unclamp LINE\", \"hold open LINE\", "
-    "\"let go LINE\", \"hose end in air\", \"hose end submerged\", \"hose off\", \"fill hose\", \"one-way hose\", "
+    "\"let go LINE\", \"hose end in air\", \"hose end submerged\", \"hose off\", \"fill hose\", \"one-way "
+    "hose\", "
     "\"plain hose\", \"hose pressure -0.6 bar\", \"reservoir pressure 1 bar\"";
 
 /// The act, or what is wrong with the text.

@@ -46,10 +46,13 @@ void refuse_mixture(Inputs& in, const Fluid& fluid) {
     const Fluid* old = before ? find_fluid(*before) : nullptr;
     if (!old || may_mix(*old, fluid)) return;
     const bool oil = old->family == FluidFamily::mineral || fluid.family == FluidFamily::mineral;
-    in.fault("fluid_before", fmt::format("{} does not go in after {}: {}; allowed: a grade of the same kind, or all seals and hoses renewed and the "
-                                         "rest flushed and dried, and then no fluid_before",
-                                         fluid.name, old->name,
-                                         oil ? "each ruins the seals that are made for the other" : "they do not mix, and what is left of one lies in the other in slugs"));
+    in.fault("fluid_before",
+             fmt::format("{} does not go in after {}: {}; allowed: a grade of the same kind, or all seals "
+                         "and hoses renewed and the "
+                         "rest flushed and dried, and then no fluid_before",
+                         fluid.name, old->name,
+                         oil ? "each ruins the seals that are made for the other"
+                             : "they do not mix, and what is left of one lies in the other in slugs"));
 }
 
 /// How far the hottest fluid is from boiling, (F-5).
@@ -58,15 +61,19 @@ void warn_of_boiling(Inputs& in, const Conditions& c) {
     if (!hottest && !water) return;
     const double holds = water.value_or(wet_test_water);
     const auto boils = boiling_at_least(c.fluid, holds);
-    const std::string with = fmt::format("{} with {:.1f} % of water by mass{}", c.fluid.name, 100.0 * holds, water ? "" : " (assumed)");
-    const char* source = find_fluid_limits(c.fluid.name) ? "limit of its grade, 49 CFR 571.116 S5.1 or ISO 4925" : "from memory";
+    const std::string with = fmt::format("{} with {:.1f} % of water by mass{}", c.fluid.name, 100.0 * holds,
+                                         water ? "" : " (assumed)");
+    const char* source = find_fluid_limits(c.fluid.name)
+                             ? "limit of its grade, 49 CFR 571.116 S5.1 or ISO 4925"
+                             : "from memory";
     if (!boils)
         in.warn(with + " holds more than the wet test's 3.7 %: no boiling point is vouched for, renew it");
     else if (!hottest)
         in.warn(fmt::format("{} boils from {:.0f} degC on ({})", with, *boils - zero_celsius, source));
     else
-        in.warn(fmt::format("{} boils from {:.0f} degC on ({}): {:.0f} degC {} the hottest stated", with, *boils - zero_celsius, source,
-                            std::abs(*boils - *hottest), *boils > *hottest ? "above" : "BELOW"));
+        in.warn(fmt::format("{} boils from {:.0f} degC on ({}): {:.0f} degC {} the hottest stated", with,
+                            *boils - zero_celsius, source, std::abs(*boils - *hottest),
+                            *boils > *hottest ? "above" : "BELOW"));
 }
 
 } // namespace

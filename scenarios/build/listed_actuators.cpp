@@ -46,7 +46,8 @@ void list_feed(Inputs& in, const Parts& parts, PartKeys& key, Piston& p) {
             if (const auto* port = std::get_if<PortRef>(&*at))
                 p.inlet = *port;
             else
-                in.fault(key.of("inlet"), "is a tee, which holds nothing; allowed: \"part:port\" of a volume");
+                in.fault(key.of("inlet"),
+                         "is a tee, which holds nothing; allowed: \"part:port\" of a volume");
         }
 }
 

@@ -57,14 +57,17 @@ void list_gas(Inputs& in, const std::string& path, std::vector<GasStretch>& gas)
     }
 }
 
-constexpr double usual_residual = 0.14e5, usual_hold_off = 6e5, usual_knee = 40e5, usual_laden = 100e5, usual_slope = 0.4;
+constexpr double usual_residual = 0.14e5, usual_hold_off = 6e5, usual_knee = 40e5, usual_laden = 100e5,
+                 usual_slope = 0.4;
 
 /// A valve as its kind needs it; what it does not need stays zero.
 Valve valve_of(PartKeys& key, const std::string& kind) {
     Valve v;
     key.set_half("valve_bore", v.passage.radius);
     key.set("valve_length", v.passage.length);
-    const auto usual = [&](const char* name, double value, double& target) { target = key.stated(name).value_or(value); };
+    const auto usual = [&](const char* name, double value, double& target) {
+        target = key.stated(name).value_or(value);
+    };
     if (kind == "one-way" || kind == "residual") {
         v.kind = kind == "one-way" ? ValveKind::one_way : ValveKind::residual;
         key.set("valve_cracking", v.cracking);
@@ -78,7 +81,8 @@ Valve valve_of(PartKeys& key, const std::string& kind) {
         usual("valve_knee", usual_knee, v.knee);
         usual("valve_slope", usual_slope, v.slope);
         if (kind == "load-sensing")
-            v.knee = load_sensing_knee(v.knee, key.stated("valve_knee_laden").value_or(usual_laden), key.stated("valve_load").value_or(0.0));
+            v.knee = load_sensing_knee(v.knee, key.stated("valve_knee_laden").value_or(usual_laden),
+                                       key.stated("valve_load").value_or(0.0));
     } else if (kind == "shut") {
         v.kind = ValveKind::shut;
     }

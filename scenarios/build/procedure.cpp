@@ -24,7 +24,8 @@ std::vector<Act> acts_at(Inputs& in, const Parts& parts, const std::string& key)
 Method ready_made(Inputs& in, const std::string& name) {
     const auto watch = [&] { return in.value("operator.watch"); };
     if (name == "gravity") return gravity(watch());
-    if (name == "reservoir pressure") return reservoir_pressure(in.value("operator.reservoir_pressure"), watch());
+    if (name == "reservoir pressure")
+        return reservoir_pressure(in.value("operator.reservoir_pressure"), watch());
     if (name == "vacuum") return vacuum_at_the_screw(in.value("operator.vacuum"), watch());
     if (name == "injection") return injection_at_the_screw(in.value("operator.injection_pressure"), watch());
     if (name == "pump and hold") return pump_and_hold(in.count("operator.pumps"));

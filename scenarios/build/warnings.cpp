@@ -10,9 +10,9 @@
 namespace clearstroke {
 namespace {
 
-constexpr double loop_rise = 0.02;   // above both ends that counts as a loop [m]
-constexpr double hour = 3600.0;      // [s]
-constexpr double as_good_as = 1.0;   // rise in an hour below which gas stays where it is [m]
+constexpr double loop_rise = 0.02; // above both ends that counts as a loop [m]
+constexpr double hour = 3600.0;    // [s]
+constexpr double as_good_as = 1.0; // rise in an hour below which gas stays where it is [m]
 
 std::vector<Act> all_acts(const Procedure& p) {
     std::vector<Act> out = p.prepare;
@@ -48,9 +48,12 @@ void warn_of_valves(Inputs& in, const Network& net, const std::vector<Act>& acts
         });
         if (!valve || held) continue;
         if (valve->kind == ValveKind::shut)
-            in.warn(fmt::format("the valve of {} is shut: what lies behind it is not bled unless it is held open", net.lines[l].name));
+            in.warn(
+                fmt::format("the valve of {} is shut: what lies behind it is not bled unless it is held open",
+                            net.lines[l].name));
         if (valve->kind == ValveKind::metering && source && *source < valve->hold_off)
-            in.warn(fmt::format("the metering valve of {} passes from {:.1f} bar on, this method gives {:.1f} bar: hold it open",
+            in.warn(fmt::format("the metering valve of {} passes from {:.1f} bar on, this method gives "
+                                "{:.1f} bar: hold it open",
                                 net.lines[l].name, valve->hold_off / 1e5, *source / 1e5));
     }
 }
@@ -61,7 +64,8 @@ void warn_of_loops(Inputs& in, const Network& net) {
         double top = ends;
         for (const HeightPoint& p : line.heights) top = std::max(top, p.height);
         if (top > ends + loop_rise)
-            in.warn(fmt::format("{} has a loop {:.0f} mm above both its ends: air stays there unless the fluid carries it over",
+            in.warn(fmt::format("{} has a loop {:.0f} mm above both its ends: air stays there unless the "
+                                "fluid carries it over",
                                 line.name, 1e3 * (top - ends)));
     }
 }
@@ -76,8 +80,9 @@ void warn_of_reservoirs(Inputs& in, const Network& net) {
         const Reservoir& tank = net.reservoirs[r];
         const double above = std::max(tank.initial - tank.outlet_height * tank.area, 0.0);
         if (stroke > above)
-            in.warn(fmt::format("{} holds {:.1f} mL above its outlets, one full stroke takes {:.1f} mL: shorten the strokes",
-                                tank.name, 1e6 * above, 1e6 * stroke));
+            in.warn(fmt::format(
+                "{} holds {:.1f} mL above its outlets, one full stroke takes {:.1f} mL: shorten the strokes",
+                tank.name, 1e6 * above, 1e6 * stroke));
     }
 }
 
@@ -96,10 +101,14 @@ void warn_of_still_gas(Inputs& in, const Case& c, const std::vector<Act>& acts) 
     std::vector<double> told;
     for (std::size_t l = 0; l < c.network.lines.size(); ++l) {
         const Line& line = c.network.lines[l];
-        const double rise = hour * bubble_rise_speed(line.bore, liquid, air_density(k.ambient_pressure, k.temperature));
-        if (c.contents.line_gas[l].empty() || rise > as_good_as || std::ranges::find(told, line.bore) != told.end()) continue;
+        const double rise =
+            hour * bubble_rise_speed(line.bore, liquid, air_density(k.ambient_pressure, k.temperature));
+        if (c.contents.line_gas[l].empty() || rise > as_good_as ||
+            std::ranges::find(told, line.bore) != told.end())
+            continue;
         told.push_back(line.bore);
-        in.warn(fmt::format("air in a bore of {:.1f} mm ({}) rises {:.0f} mm an hour by itself: this method moves it only as fast as "
+        in.warn(fmt::format("air in a bore of {:.1f} mm ({}) rises {:.0f} mm an hour by itself: this method "
+                            "moves it only as fast as "
                             "the fluid goes",
                             1e3 * line.bore, line.name, 1e3 * rise));
     }

@@ -175,7 +175,8 @@ void Writer::volume(std::size_t i) {
 }
 
 void Writer::valve(const Valve& v, double at) {
-    static constexpr std::array kinds{"one-way", "residual", "metering", "proportioning", "restriction", "shut"};
+    static constexpr std::array kinds{"one-way",       "residual",    "metering",
+                                      "proportioning", "restriction", "shut"};
     text("valve", kinds[std::size_t(v.kind)]);
     value("valve_at", at, "1");
     value("valve_bore", 2.0 * v.passage.radius, "m");

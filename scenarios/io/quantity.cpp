@@ -166,11 +166,25 @@ std::string si_unit(std::string_view unit) {
     struct Pair {
         std::string_view dimension, name;
     };
-    static constexpr Pair known[] = {
-        {"1", "1"},       {"m", "m"},         {"m2", "m2"},          {"m3", "m3"},     {"Pa", "Pa"},
-        {"K", "K"},       {"s", "s"},         {"m/s", "m/s"},        {"N", "N"},       {"N/m", "N/m"},
-        {"rad", "rad"},   {"m3/Pa", "m3/Pa"}, {"m/Pa", "m/Pa"},      {"1/Pa", "1/Pa"}, {"kg/m3", "kg/m3"},
-        {"m2/s", "m2/s"}, {"1/K", "1/K"},     {"kg/m3/K", "kg/m3/K"}, {"m3/s/Pa", "m3/s/Pa"}};
+    static constexpr Pair known[] = {{"1", "1"},
+                                     {"m", "m"},
+                                     {"m2", "m2"},
+                                     {"m3", "m3"},
+                                     {"Pa", "Pa"},
+                                     {"K", "K"},
+                                     {"s", "s"},
+                                     {"m/s", "m/s"},
+                                     {"N", "N"},
+                                     {"N/m", "N/m"},
+                                     {"rad", "rad"},
+                                     {"m3/Pa", "m3/Pa"},
+                                     {"m/Pa", "m/Pa"},
+                                     {"1/Pa", "1/Pa"},
+                                     {"kg/m3", "kg/m3"},
+                                     {"m2/s", "m2/s"},
+                                     {"1/K", "1/K"},
+                                     {"kg/m3/K", "kg/m3/K"},
+                                     {"m3/s/Pa", "m3/s/Pa"}};
     const Unit wanted = parse_unit(unit);
     if (!wanted) throw std::invalid_argument(fmt::format("\"{}\" is not a unit", unit));
     const bool angle = unit == clock_unit || unit == "rad" || unit == "deg" || unit == "degree";
@@ -214,8 +228,6 @@ std::string shown_band(double low, double high, std::string_view unit) {
     return shown_number(low, unit) + " to " + shown(high, unit);
 }
 
-std::string exact(double si, std::string_view si_unit_name) {
-    return fmt::format("{} {}", si, si_unit_name);
-}
+std::string exact(double si, std::string_view si_unit_name) { return fmt::format("{} {}", si, si_unit_name); }
 
 } // namespace clearstroke

@@ -180,7 +180,8 @@ private:
         const std::string unit = row.kind == KeyKind::quantity ? si_unit(row.unit)
                                  : row.kind == KeyKind::count  ? "1"
                                                                : "";
-        return {path, std::string(row.meaning), unit, row.kind == KeyKind::quantity ? std::string(row.unit) : ""};
+        return {path, std::string(row.meaning), unit,
+                row.kind == KeyKind::quantity ? std::string(row.unit) : ""};
     }
 
     std::optional<KeyValue> value(const toml::node& node, const KeyRow& row, const std::string& where) {

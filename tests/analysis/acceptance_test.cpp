@@ -66,7 +66,8 @@ TEST(Acceptance, FailedReserveLeads) {
 TEST(Acceptance, RuleOfAnotherScopeSaysSo) {
     const PedalFacts boosted{0.060, 0.052, 0.140, 0.0, true};
     EXPECT_THAT(accept(find_acceptance_rule("Ohio"), boosted).sentence, HasSubstr("without a booster"));
-    EXPECT_THAT(accept(find_acceptance_rule("Ohio boosted"), boosted).sentence, Not(HasSubstr("that rule is for")));
+    EXPECT_THAT(accept(find_acceptance_rule("Ohio boosted"), boosted).sentence,
+                Not(HasSubstr("that rule is for")));
 }
 
 TEST(Acceptance, WithoutTheTravelToTheFloorItCannotBeJudged) {

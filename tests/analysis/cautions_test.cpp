@@ -54,8 +54,8 @@ TEST(Cautions, OfAResultCoverTheWholeJobInOrder) {
     const auto all = topics(cautions_of(plain_case(), AntiLockUnit::unknown));
     for (const char* topic :
          {"first of all", "eyes and skin", "paint and linings", "never mix fluids", "stands and chocks",
-          "anti-lock unit", "screw under pressure", "stroke short of full travel", "engine on", "do not move the vehicle",
-          "disposal"})
+          "anti-lock unit", "screw under pressure", "stroke short of full travel", "engine on",
+          "do not move the vehicle", "disposal"})
         EXPECT_THAT(all, Contains(std::string(topic)));
     EXPECT_EQ(all.front(), "first of all");
     EXPECT_EQ(all.back(), "disposal");

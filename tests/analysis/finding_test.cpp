@@ -121,7 +121,9 @@ TEST(Prediction, CarriesNoRangeWhereThereIsNone) {
     OrdersReport report = with_sets();
     report.spreads.clear();
     report.orders[0].result.visits = {visit(rr, 2, 6.5e-6)};
-    EXPECT_EQ(predict(report).sentence, "the last bubble in the clear hose at RR is seen in stroke 2; a clear stroke there gives 6.5 mL");
+    EXPECT_EQ(
+        predict(report).sentence,
+        "the last bubble in the clear hose at RR is seen in stroke 2; a clear stroke there gives 6.5 mL");
     report.orders[0].result.visits = {visit(rr, 0, 0.0)};
     EXPECT_EQ(predict(report).sentence, "no bubble is seen at RR");
 }

@@ -114,7 +114,7 @@ TEST(Store, SurvivesBeingKilledAtAnyInstant) {
             _exit(0);
         }
         close(told[1]);
-        const std::uint64_t before = mixed(run) % layout.rows;  // rows told of when the signal is sent
+        const std::uint64_t before = mixed(run) % layout.rows; // rows told of when the signal is sent
         std::uint64_t written = 0;
         char x = 0;
         while (written < before && read(told[0], &x, 1) == 1) ++written;

@@ -18,12 +18,12 @@
 namespace clearstroke::bench {
 namespace {
 
-constexpr std::array phases{std::pair{Phase::push, 1.2}, std::pair{Phase::hold, 0.3}, std::pair{Phase::back, 1.2}, std::pair{Phase::dwell, 0.7}};
+constexpr std::array phases{std::pair{Phase::push, 1.2}, std::pair{Phase::hold, 0.3},
+                            std::pair{Phase::back, 1.2}, std::pair{Phase::dwell, 0.7}};
 constexpr double first_step = 1e-4; // [s]
 
 /// `take(y, duration)` carries y over each stretch between stops.
-template <class Take>
-Course stroke(TreeCircuit& circuit, Eigen::VectorXd y, double stop, Take take) {
+template <class Take> Course stroke(TreeCircuit& circuit, Eigen::VectorXd y, double stop, Take take) {
     Course out;
     for (const auto& [phase, duration] : phases) {
         circuit.enter(phase);
@@ -109,7 +109,8 @@ private:
         for (std::size_t i = 0; i < self.circuit_.size(); ++i) out[i] = 1.0 / (self.tolerance_ * out[i]);
         return 0;
     }
-    static int jacobian(realtype, N_Vector y, N_Vector, SUNMatrix m, void* data, N_Vector f, N_Vector, N_Vector) {
+    static int jacobian(realtype, N_Vector y, N_Vector, SUNMatrix m, void* data, N_Vector f, N_Vector,
+                        N_Vector) {
         auto& self = *static_cast<Sparse*>(data);
         self.circuit_.rate(N_VGetArrayPointer(y), N_VGetArrayPointer(f));
         --self.circuit_.rates; // counted as part of the Jacobian
@@ -144,7 +145,8 @@ Course by_rodas3(TreeCircuit& circuit, double tolerance, double stop) {
 
 Course by_cvode(TreeCircuit& circuit, double tolerance, double stop) {
     Sparse solver(circuit, tolerance);
-    return stroke(circuit, circuit.start(), stop, [&](Eigen::VectorXd& y, double duration) { solver.take(y, duration); });
+    return stroke(circuit, circuit.start(), stop,
+                  [&](Eigen::VectorXd& y, double duration) { solver.take(y, duration); });
 }
 
 Course by_rosenbrock4(TreeCircuit& circuit, double tolerance, double stop) {
@@ -158,7 +160,8 @@ Course by_rosenbrock4(TreeCircuit& circuit, double tolerance, double stop) {
         circuit.rate(at.data(), f.data());
         Eigen::Map<Eigen::VectorXd>(dxdt, size) = f.cwiseQuotient(scale);
     };
-    testing::StiffProblem problem{rate, [](const double*) { return std::vector<double>{}; }, [](const double*) {}, 0.0};
+    testing::StiffProblem problem{rate, [](const double*) { return std::vector<double>{}; },
+                                  [](const double*) {}, 0.0};
     problem.step = first_step;
     problem.jacobian = [&](const double* x, double* row_major) {
         at = Eigen::Map<const Eigen::VectorXd>(x, size).cwiseProduct(scale);
@@ -183,8 +186,10 @@ Course by_rosenbrock4(TreeCircuit& circuit, double tolerance, double stop) {
 double difference(const Course& a, const Course& reference) {
     double worst = 0.0;
     const double largest = *std::ranges::max_element(reference.delivered);
-    for (std::size_t i = 0; i < a.delivered.size(); ++i) worst = std::max(worst, std::abs(a.delivered[i] - reference.delivered[i]) / largest);
-    for (std::size_t i = 0; i < a.pockets.size(); ++i) worst = std::max(worst, std::abs(a.pockets[i] / reference.pockets[i] - 1.0));
+    for (std::size_t i = 0; i < a.delivered.size(); ++i)
+        worst = std::max(worst, std::abs(a.delivered[i] - reference.delivered[i]) / largest);
+    for (std::size_t i = 0; i < a.pockets.size(); ++i)
+        worst = std::max(worst, std::abs(a.pockets[i] / reference.pockets[i] - 1.0));
     return worst;
 }
 

@@ -8,9 +8,9 @@ namespace clearstroke::bench {
 
 /// What is compared, at the end of every phase.
 struct Course {
-    std::vector<double> delivered;  ///< [m^3]
-    std::vector<double> pockets;    ///< [m^3], phase by phase
-    double held{};                  ///< what nothing changes, at the end [m^3]
+    std::vector<double> delivered; ///< [m^3]
+    std::vector<double> pockets;   ///< [m^3], phase by phase
+    double held{};                 ///< what nothing changes, at the end [m^3]
 };
 
 /// A stroke of 3.4 s at this tolerance, stopped every `stop` seconds (0: at the ends of its phases only).

@@ -114,19 +114,24 @@ std::optional<Point> at_wanted_error(const std::vector<Point>& curve) {
 }
 
 void print_curves() {
-    fmt::print("\n| integrator | nodes | stop every | tolerance | error | right-hand sides | Jacobians | time [us] | defect |\n|---|---|---|---|---|---|---|---|---|\n");
+    fmt::print("\n| integrator | nodes | stop every | tolerance | error | right-hand sides | Jacobians | "
+               "time [us] | defect |\n|---|---|---|---|---|---|---|---|---|\n");
     for (const auto& [key, curve] : curves()) {
         const auto [method, each, stop] = key;
         for (const Point& p : curve)
-            fmt::print("| {} | {} | {:.0f} ms | {:.0e} | {:.1e} | {} | {} | {:.0f} | {:.0e} |\n", methods()[method].name,
-                       TreeCircuit(each, methods()[method].contracted).nodes(), stop * 1e3, p.tolerance, p.error, p.rates, p.jacobians, p.time * 1e6, p.defect);
+            fmt::print("| {} | {} | {:.0f} ms | {:.0e} | {:.1e} | {} | {} | {:.0f} | {:.0e} |\n",
+                       methods()[method].name, TreeCircuit(each, methods()[method].contracted).nodes(),
+                       stop * 1e3, p.tolerance, p.error, p.rates, p.jacobians, p.time * 1e6, p.defect);
     }
 }
 
 /// Work at the wanted error, others over ours, and the exponent of time in the number of nodes.
 void print_ratios() {
-    fmt::print("\nAt errors of at most {:.0e}:\n| integrator | nodes | stop every | tolerance | error | right-hand sides | Jacobians | time [us] | one call [us] | its calls / ours | its time / ours |\n"
-               "|---|---|---|---|---|---|---|---|---|---|---|\n", wanted);
+    fmt::print(
+        "\nAt errors of at most {:.0e}:\n| integrator | nodes | stop every | tolerance | error | right-hand "
+        "sides | Jacobians | time [us] | one call [us] | its calls / ours | its time / ours |\n"
+        "|---|---|---|---|---|---|---|---|---|---|---|\n",
+        wanted);
     std::map<std::pair<std::size_t, double>, std::vector<std::pair<double, double>>> growth;
     for (const auto& [key, curve] : curves()) {
         const auto [method, each, stop] = key;
@@ -137,11 +142,14 @@ void print_ratios() {
             continue;
         }
         growth[{method, stop}].emplace_back(std::log(double(TreeCircuit(each).nodes())), std::log(p->time));
-        fmt::print("| {} | {} | {:.0f} ms | {:.0e} | {:.1e} | {} | {} | {:.0f} | {:.2f} | {:.2f} | {:.2f} |\n", m.name, TreeCircuit(each, m.contracted).nodes(), stop * 1e3,
-                   p->tolerance, p->error, p->rates, p->jacobians, p->time * 1e6, time_of_a_call(each, m.contracted) * 1e6,
-                   double(p->rates) / double(ours->rates), p->time / ours->time);
+        fmt::print(
+            "| {} | {} | {:.0f} ms | {:.0e} | {:.1e} | {} | {} | {:.0f} | {:.2f} | {:.2f} | {:.2f} |\n",
+            m.name, TreeCircuit(each, m.contracted).nodes(), stop * 1e3, p->tolerance, p->error, p->rates,
+            p->jacobians, p->time * 1e6, time_of_a_call(each, m.contracted) * 1e6,
+            double(p->rates) / double(ours->rates), p->time / ours->time);
     }
-    fmt::print("\n| integrator | stop every | exponent of time in the nodes of the whole tree |\n|---|---|---|\n");
+    fmt::print(
+        "\n| integrator | stop every | exponent of time in the nodes of the whole tree |\n|---|---|---|\n");
     for (const auto& [key, points] : growth) {
         double n = 0.0, sx = 0.0, sy = 0.0, sxx = 0.0, sxy = 0.0;
         for (const auto& [x, y] : points) {
@@ -151,14 +159,25 @@ void print_ratios() {
             sxx += x * x;
             sxy += x * y;
         }
-        if (n > 1.0) fmt::print("| {} | {:.0f} ms | {:.2f} |\n", methods()[key.first].name, key.second * 1e3, (n * sxy - sx * sy) / (n * sxx - sx * sx));
+        if (n > 1.0)
+            fmt::print("| {} | {:.0f} ms | {:.2f} |\n", methods()[key.first].name, key.second * 1e3,
+                       (n * sxy - sx * sy) / (n * sxx - sx * sx));
     }
     fmt::print("\n");
     for (const int each : lumps)
-        fmt::print("References without and with a stop every 20 ms, {} nodes: {:.1e} apart; by our step at 1e-7: {:.1e}; contraction moves results by {:.1e}.\n", TreeCircuit(each).nodes(),
-                   [&] { TreeCircuit c(each); return difference(by_cvode(c, 1e-10, 0.02), reference(each, false)); }(),
-                   [&] { TreeCircuit c(each); return difference(by_rodas3(c, 1e-7, 0.0), reference(each, false)); }(),
-                   difference(reference(each, true), reference(each, false)));
+        fmt::print(
+            "References without and with a stop every 20 ms, {} nodes: {:.1e} apart; by our step at 1e-7: "
+            "{:.1e}; contraction moves results by {:.1e}.\n",
+            TreeCircuit(each).nodes(),
+            [&] {
+                TreeCircuit c(each);
+                return difference(by_cvode(c, 1e-10, 0.02), reference(each, false));
+            }(),
+            [&] {
+                TreeCircuit c(each);
+                return difference(by_rodas3(c, 1e-7, 0.0), reference(each, false));
+            }(),
+            difference(reference(each, true), reference(each, false)));
 }
 
 void register_all() {
@@ -168,10 +187,14 @@ void register_all() {
                 for (const double tolerance : methods()[method].tolerances) {
                     const Method& m = methods()[method];
                     if (each > m.most_lumps) continue;
-                    const std::string name = fmt::format("{}/lumps:{}/stop_ms:{:.0f}/tolerance:{:.0e}", m.name, each, stop * 1e3, tolerance);
+                    const std::string name = fmt::format("{}/lumps:{}/stop_ms:{:.0f}/tolerance:{:.0e}",
+                                                         m.name, each, stop * 1e3, tolerance);
                     const int times = m.run == by_rosenbrock4 && each > 3 ? 2 : 7;
-                    benchmark::RegisterBenchmark(name.c_str(), [=](benchmark::State& s) { stroke(s, method, each, stop, tolerance); })
-                        ->Iterations(times)->UseManualTime()->Unit(benchmark::kMicrosecond);
+                    benchmark::RegisterBenchmark(
+                        name.c_str(), [=](benchmark::State& s) { stroke(s, method, each, stop, tolerance); })
+                        ->Iterations(times)
+                        ->UseManualTime()
+                        ->Unit(benchmark::kMicrosecond);
                 }
 }
 

@@ -48,7 +48,8 @@ void orders(benchmark::State& state, Orders how) {
     for (Visit& v : visits) v.strokes = 2;
     const OrderRules rules({}, visited_screws(c.procedure));
     const std::vector<OrderOfVisits> all = rules.every();
-    const SearchRequest half{rules.count().visits / 2.0, Cost::strokes, {}, std::vector<double>(visits.size(), 2.0)};
+    const SearchRequest half{
+        rules.count().visits / 2.0, Cost::strokes, {}, std::vector<double>(visits.size(), 2.0)};
     std::size_t strokes = 0, run = 0;
     for (auto _ : state)
         with_threads(1, [&] {
@@ -72,11 +73,15 @@ void orders(benchmark::State& state, Orders how) {
     state.counters["strokes run"] = static_cast<double>(strokes);
 }
 
-BENCHMARK_CAPTURE(strokes, front_rear_split_little_air, "front_rear_split", "little air")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(strokes, diagonal_split_little_air, "diagonal_split", "little air")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(strokes, front_rear_split_fluid_change, "front_rear_split", "fluid change")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(strokes, front_rear_split_little_air, "front_rear_split", "little air")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(strokes, diagonal_split_little_air, "diagonal_split", "little air")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(strokes, front_rear_split_fluid_change, "front_rear_split", "fluid change")
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(strokes, front_rear_split_dry, "front_rear_split", "dry")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(strokes, two_screw_calipers_little_air, "two_screw_calipers", "little air")->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(strokes, two_screw_calipers_little_air, "two_screw_calipers", "little air")
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, shared_prefixes, Orders::shared)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, plain, Orders::plain)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, searched, Orders::searched)->Unit(benchmark::kMillisecond);

@@ -8,23 +8,23 @@
 namespace clearstroke::bench {
 namespace {
 
-constexpr double atmosphere = 101325.0;         // [Pa]
-constexpr double bulk_modulus = 1.5e9;          // [Pa]
-constexpr double viscosity = 1.5e-2;            // [Pa s]
-constexpr double bore = 3.3e-3;                 // of lines [m]
-constexpr double line_compliance = 6e-11;       // of walls per volume [1/Pa]
-constexpr double hole = 2e8;                    // resistance of a fitting [Pa s/m^3]
-constexpr double caliper = 23e-6;               // [m^3]
-constexpr double caliper_compliance = 1.5e-13;  // [m^3/Pa]
-constexpr double piston = 3.87e-4;              // [m^2]
-constexpr double cylinder = 20e-6;              // [m^3]
-constexpr double port = 1e-10;                  // open [m^3/(s Pa)]
-constexpr double cut_off = 1.2e-3, port_window = 0.3e-3;  // [m]
-constexpr double cup = 5e-9, cup_cracking = 5e3, cup_lip = 1e3;  // [m^3/(s Pa)], [Pa]
-constexpr double screw_a = 2e9, screw_b = 4e15; // [Pa s/m^3], [Pa s^2/m^6]
-constexpr double speed = 25e-3, target = 29e-3; // of the rod [m/s], [m]
-constexpr double force = 1500.0;                // at the rod [N]
-constexpr double slowing = 0.2e-3;              // of travel before a target over which the rod slows [m]
+constexpr double atmosphere = 101325.0;                         // [Pa]
+constexpr double bulk_modulus = 1.5e9;                          // [Pa]
+constexpr double viscosity = 1.5e-2;                            // [Pa s]
+constexpr double bore = 3.3e-3;                                 // of lines [m]
+constexpr double line_compliance = 6e-11;                       // of walls per volume [1/Pa]
+constexpr double hole = 2e8;                                    // resistance of a fitting [Pa s/m^3]
+constexpr double caliper = 23e-6;                               // [m^3]
+constexpr double caliper_compliance = 1.5e-13;                  // [m^3/Pa]
+constexpr double piston = 3.87e-4;                              // [m^2]
+constexpr double cylinder = 20e-6;                              // [m^3]
+constexpr double port = 1e-10;                                  // open [m^3/(s Pa)]
+constexpr double cut_off = 1.2e-3, port_window = 0.3e-3;        // [m]
+constexpr double cup = 5e-9, cup_cracking = 5e3, cup_lip = 1e3; // [m^3/(s Pa)], [Pa]
+constexpr double screw_a = 2e9, screw_b = 4e15;                 // [Pa s/m^3], [Pa s^2/m^6]
+constexpr double speed = 25e-3, target = 29e-3;                 // of the rod [m/s], [m]
+constexpr double force = 1500.0;                                // at the rod [N]
+constexpr double slowing = 0.2e-3; // of travel before a target over which the rod slows [m]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 
@@ -36,9 +36,12 @@ TreeCircuit::TreeCircuit(int lumps, bool contracted) {
         return node;
     };
     const auto wheel = [&](const LineEnd& line, double gas) {
-        return behind(line, add_node(caliper, caliper_compliance, gas, gas > 0.0 ? std::ptrdiff_t(pockets_++) : -1));
+        return behind(
+            line, add_node(caliper, caliper_compliance, gas, gas > 0.0 ? std::ptrdiff_t(pockets_++) : -1));
     };
-    const auto tee = [&](const LineEnd& line) { return behind(line, add_node(1e-6, line_compliance * 1e-6, 0.0, -1)); };
+    const auto tee = [&](const LineEnd& line) {
+        return behind(line, add_node(1e-6, line_compliance * 1e-6, 0.0, -1));
+    };
     const std::size_t chamber = add_node(cylinder, 2e-14, 0.0, -1);
     const std::size_t front = tee(add_line(chamber, 0.4, 0.0, lumps, contracted));
     wheel(add_line(front, 0.8, 0.0, lumps, contracted), 1e-6);
@@ -55,8 +58,10 @@ std::size_t TreeCircuit::add_node(double content, double compliance, double gas,
 }
 
 /// Gas stands over the middle third of the length.
-TreeCircuit::LineEnd TreeCircuit::add_line(std::size_t from, double length, double gas, int lumps, bool contracted) {
-    const double per_length = 128.0 * viscosity / (std::numbers::pi * std::pow(bore, 4)), area = std::numbers::pi / 4.0 * bore * bore;
+TreeCircuit::LineEnd TreeCircuit::add_line(std::size_t from, double length, double gas, int lumps,
+                                           bool contracted) {
+    const double per_length = 128.0 * viscosity / (std::numbers::pi * std::pow(bore, 4)),
+                 area = std::numbers::pi / 4.0 * bore * bore;
     const auto third = [&](int i) { return gas == 0.0 ? 0 : int(3.0 * (i + 0.5) / lumps); };
     std::vector<int> counts; // lumps of each cell
     int holding = 0;
@@ -75,7 +80,8 @@ TreeCircuit::LineEnd TreeCircuit::add_line(std::size_t from, double length, doub
     double before = 0.0;
     for (std::size_t c = 0; c < counts.size(); ++c) {
         const double part = length * counts[c] / lumps, volume = area * part;
-        const std::size_t next = add_node(volume, line_compliance * volume, with_gas[c] ? gas / holding : 0.0, with_gas[c] ? pocket : -1);
+        const std::size_t next = add_node(volume, line_compliance * volume, with_gas[c] ? gas / holding : 0.0,
+                                          with_gas[c] ? pocket : -1);
         links_.push_back({from, next, 1.0 / (per_length * 0.5 * (before + part))});
         from = next;
         before = part;
@@ -96,11 +102,22 @@ void TreeCircuit::plan() {
         if (u == 0) places_.insert(places_.end(), {{u, rod}, {d, rod}});
         matrix_.link(u, d);
     }
-    places_.insert(places_.end(), {{screw_, screw_}, {out, screw_}, {0, 0}, {in, 0}, {0, rod}, {in, rod}, {rod, 0}, {rod, rod}, {out, out}, {in, in}});
+    places_.insert(places_.end(), {{screw_, screw_},
+                                   {out, screw_},
+                                   {0, 0},
+                                   {in, 0},
+                                   {0, rod},
+                                   {in, rod},
+                                   {rod, 0},
+                                   {rod, rod},
+                                   {out, out},
+                                   {in, in}});
     matrix_.close();
     for (const auto& [u, d, conductance] : links_) {
         const std::size_t l = matrix_.link(u, d);
-        for (const std::size_t e : {matrix_.diagonal(u), matrix_.entry(l, u), matrix_.entry(l, d), matrix_.diagonal(d)}) entries_.push_back(e);
+        for (const std::size_t e :
+             {matrix_.diagonal(u), matrix_.entry(l, u), matrix_.entry(l, d), matrix_.diagonal(d)})
+            entries_.push_back(e);
     }
 }
 
@@ -129,7 +146,8 @@ double TreeCircuit::rod_speed(double x) {
     double by_force = 0.0, by_rod = 0.0;
     if (phase_ == Phase::push) {
         const double band = 0.1 * force;
-        const double strong = ramp((force - piston * (pressure_[0] - atmosphere)) / band, -piston / band, by_force);
+        const double strong =
+            ramp((force - piston * (pressure_[0] - atmosphere)) / band, -piston / band, by_force);
         const double near = ramp((target - x) / slowing, -1.0 / slowing, by_rod);
         speed_by_pressure_ = speed * near * by_force;
         speed_by_rod_ = speed * strong * by_rod;
@@ -177,7 +195,8 @@ void TreeCircuit::rate(const double* y, double* f) {
 void TreeCircuit::see_slopes() {
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         const double p = pressure_[i];
-        slopes_[i] = {p * (1.0 + (atmosphere - p) / bulk_modulus) / root_[i], i == 0 ? p * piston / root_[i] : 0.0};
+        slopes_[i] = {p * (1.0 + (atmosphere - p) / bulk_modulus) / root_[i],
+                      i == 0 ? p * piston / root_[i] : 0.0};
     }
     drawn_by_pressure_ = -opening_ - lift_by_pressure_;
     drawn_by_rod_ = opening_by_rod_ * (atmosphere - pressure_[0]);
@@ -192,13 +211,15 @@ void TreeCircuit::jacobian(std::vector<double>& values) {
     values.resize(places_.size());
     double* v = values.data();
     for (const Link& l : links_) {
-        const double by_up = l.conductance * slopes_[l.up].by_liquid, by_down = l.conductance * slopes_[l.down].by_liquid;
+        const double by_up = l.conductance * slopes_[l.up].by_liquid,
+                     by_down = l.conductance * slopes_[l.down].by_liquid;
         for (const double x : {-by_up, by_down, by_up, -by_down}) *v++ = x;
         if (l.up != 0) continue;
         *v++ = -l.conductance * slopes_[0].by_rod;
         *v++ = l.conductance * slopes_[0].by_rod;
     }
-    const double out = screw_conductance_ * slopes_[screw_].by_liquid, in = drawn_by_pressure_ * slopes_[0].by_liquid;
+    const double out = screw_conductance_ * slopes_[screw_].by_liquid,
+                 in = drawn_by_pressure_ * slopes_[0].by_liquid;
     const double in_by_rod = drawn_by_pressure_ * slopes_[0].by_rod + drawn_by_rod_;
     for (const double x : {-out, out, in, in, in_by_rod, in_by_rod, rod_by_pressure_ * slopes_[0].by_liquid,
                            rod_by_pressure_ * slopes_[0].by_rod + rod_by_rod_, 0.0, 0.0})
@@ -234,12 +255,14 @@ void TreeCircuit::prepare(double g) {
     for (std::size_t i = 0; i < nodes_.size(); ++i) matrix_.add(i, 1.0);
     const std::size_t* e = entries_.data();
     for (const Link& l : links_) {
-        const double up = g * slopes_[l.up].by_liquid * l.conductance, down = g * slopes_[l.down].by_liquid * l.conductance;
+        const double up = g * slopes_[l.up].by_liquid * l.conductance,
+                     down = g * slopes_[l.down].by_liquid * l.conductance;
         for (const double x : {up, -up, -down, down}) matrix_.add(*e++, x);
     }
     matrix_.add(screw_, g * slopes_[screw_].by_liquid * screw_conductance_);
     const double per_rod = g * slopes_[0].by_liquid * drawn_by_rod_ + slopes_[0].by_rod;
-    matrix_.add(0, -g * slopes_[0].by_liquid * drawn_by_pressure_ - per_rod * g * rod_by_pressure_ / (1.0 - g * rod_by_rod_));
+    matrix_.add(0, -g * slopes_[0].by_liquid * drawn_by_pressure_ -
+                       per_rod * g * rod_by_pressure_ / (1.0 - g * rod_by_rod_));
     matrix_.factor();
 }
 
@@ -256,7 +279,8 @@ void TreeCircuit::solve(double g, const Eigen::VectorXd& r, Eigen::VectorXd& k) 
         k[at(l.down)] += q;
     }
     k[at(n)] = free * (r[at(n)] + rod_by_pressure_ * unknown_[0]);
-    const double out = g * screw_conductance_ * unknown_[screw_], in = g * drawn_by_pressure_ * unknown_[0] + g * drawn_by_rod_ * k[at(n)];
+    const double out = g * screw_conductance_ * unknown_[screw_],
+                 in = g * drawn_by_pressure_ * unknown_[0] + g * drawn_by_rod_ * k[at(n)];
     k[at(screw_)] -= out;
     k[at(n + 1)] += out;
     k[0] += in;
@@ -282,7 +306,8 @@ std::vector<double> TreeCircuit::pockets(const Eigen::VectorXd& y) {
     see_pressures(y.data());
     std::vector<double> out(pockets_, 0.0);
     for (std::size_t i = 0; i < nodes_.size(); ++i)
-        if (nodes_[i].pocket >= 0) out[static_cast<std::size_t>(nodes_[i].pocket)] += nodes_[i].gas * atmosphere / pressure_[i];
+        if (nodes_[i].pocket >= 0)
+            out[static_cast<std::size_t>(nodes_[i].pocket)] += nodes_[i].gas * atmosphere / pressure_[i];
     return out;
 }
 

@@ -32,7 +32,9 @@ public:
     void rate(const double* y, double* f);
     /// Entries of the Jacobian at the last rate, in the order of `places`; several may share a place.
     void jacobian(std::vector<double>& values);
-    struct Place { std::size_t row, column; };
+    struct Place {
+        std::size_t row, column;
+    };
     [[nodiscard]] const std::vector<Place>& places() const { return places_; }
     /// Error that weighs 1 in every entry: compliance times (pressure + 1 atm), 1 cm of travel, 10 mL.
     void scales(const double* y, double* scale);
@@ -44,7 +46,9 @@ public:
     void solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k);
     [[nodiscard]] double error(const Eigen::VectorXd& e, const Eigen::VectorXd& y) const;
 
-    [[nodiscard]] double delivered(const Eigen::VectorXd& y) const { return y[static_cast<Eigen::Index>(nodes() + 1)]; }
+    [[nodiscard]] double delivered(const Eigen::VectorXd& y) const {
+        return y[static_cast<Eigen::Index>(nodes() + 1)];
+    }
     /// Liquid inside plus delivered less drawn [m^3], which nothing changes.
     [[nodiscard]] double held(const Eigen::VectorXd& y) const;
     /// Volume of the gas of every pocket [m^3].
@@ -54,25 +58,37 @@ public:
     long rates{}, jacobians{};
 
 private:
-    struct Node { double content, compliance, gas; std::ptrdiff_t pocket; };
-    struct Link { std::size_t up, down; double conductance; };
-    struct Slope { double by_liquid, by_rod; };  // of a node's pressure
+    struct Node {
+        double content, compliance, gas;
+        std::ptrdiff_t pocket;
+    };
+    struct Link {
+        std::size_t up, down;
+        double conductance;
+    };
+    struct Slope {
+        double by_liquid, by_rod;
+    }; // of a node's pressure
     std::vector<Node> nodes_;
     std::vector<Link> links_;
     std::size_t screw_{}, pockets_{};
     Phase phase_{};
     std::vector<Place> places_;
-    std::vector<double> pressure_, root_;  // root of the discriminant of (B-1)
-    double opening_{}, opening_by_rod_{}, lift_by_pressure_{}, screw_slope_{}, speed_by_pressure_{}, speed_by_rod_{};
+    std::vector<double> pressure_, root_; // root of the discriminant of (B-1)
+    double opening_{}, opening_by_rod_{}, lift_by_pressure_{}, screw_slope_{}, speed_by_pressure_{},
+        speed_by_rod_{};
     // Where it was linearised.
     std::vector<Slope> slopes_;
     std::vector<double> base_pressure_, unknown_;
     LinearNetwork matrix_;
-    std::vector<std::size_t> entries_;  // of each link: up-up, up-down, down-up, down-down
+    std::vector<std::size_t> entries_; // of each link: up-up, up-down, down-up, down-down
     double drawn_by_pressure_{}, drawn_by_rod_{}, rod_by_pressure_{}, rod_by_rod_{}, screw_conductance_{};
 
     /// Middle of the last lump of a line, and resistance from there to its end [Pa s/m^3].
-    struct LineEnd { std::size_t node; double resistance; };
+    struct LineEnd {
+        std::size_t node;
+        double resistance;
+    };
     std::size_t add_node(double content, double compliance, double gas, std::ptrdiff_t pocket);
     LineEnd add_line(std::size_t from, double length, double gas, int lumps, bool contracted);
     void plan();

@@ -15,7 +15,8 @@ TEST(AccountC18, TheOpenScrewNeedsItsHoseEndUnderFluid) {
         job.bleed(8);
         return job;
     };
-    const Job open = bled(one_person_hose_in_bottle(), true), in_air = bled(one_person_hose_in_bottle(), false),
+    const Job open = bled(one_person_hose_in_bottle(), true),
+              in_air = bled(one_person_hose_in_bottle(), false),
               closed = bled(two_people_closed_before_release(), true);
     EXPECT_LT(open.last.fluid_discarded, closed.last.fluid_discarded);
     EXPECT_GT(in_air.state.ledger.gas_in, open.state.ledger.gas_in + 1e-6);
@@ -33,7 +34,9 @@ TEST(AccountC04, CappingABranchWithAirInItRaisesWhatAStrokeSendsOutIfTheScrewIsO
         job.plan.method = method;
         return job.bleed(2).last.strokes.back().liquid_out;
     };
-    const auto gain = [&](double air, const Method& method) { return sent(air, true, method) - sent(air, false, method); };
+    const auto gain = [&](double air, const Method& method) {
+        return sent(air, true, method) - sent(air, false, method);
+    };
     const Method open_first = two_people_closed_before_release(), under_the_foot = pump_and_hold(0);
     EXPECT_GT(gain(4e-6, open_first), 0.02e-6);
     EXPECT_LT(std::abs(gain(0.0, open_first)), 0.05 * sent(0.0, false, open_first));

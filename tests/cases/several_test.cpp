@@ -16,7 +16,8 @@ Network two_halves(double crossover) {
     Network n = one_wheel();
     n.volumes[1] = caliper("inner half", 38e-3, 8e-3, 0.30);
     n.volumes.push_back(caliper("outer half", 38e-3, 8e-3, 0.30));
-    n.lines.push_back(pipe("crossover", 0.2, 3.3e-3, add_port(n, 1, "crossover", crossover), add_port(n, 2, "crossover", crossover), 2));
+    n.lines.push_back(pipe("crossover", 0.2, 3.3e-3, add_port(n, 1, "crossover", crossover),
+                           add_port(n, 2, "crossover", crossover), 2));
     n.screws = {screw("inner", {1}), screw("outer", {2})};
     return n;
 }
@@ -27,7 +28,8 @@ Network two_cylinders() {
     n.volumes[1] = caliper("lower cylinder", 22e-3, 12e-3, 0.25);
     n.volumes.push_back(caliper("upper cylinder", 22e-3, 12e-3, 0.45));
     n.volumes[1].gap_width = n.volumes[2].gap_width = 0.0;
-    n.lines.push_back(pipe("link", 0.3, 3.3e-3, add_port(n, 1, "link", 0.0), add_port(n, 2, "link", half_turn), 3));
+    n.lines.push_back(
+        pipe("link", 0.3, 3.3e-3, add_port(n, 1, "link", 0.0), add_port(n, 2, "link", half_turn), 3));
     n.screws = {screw("lower", {1}), screw("upper", {2})};
     return n;
 }
@@ -56,7 +58,8 @@ Contents air_in_both(const Network& n, double gas) {
 TEST(AccountC23, TheOrderOfTwoScrewsOfAWheelMattersByAStrokeAtMost) {
     for (const Network& n : {two_halves(half_turn), two_halves(0.0), two_cylinders()}) {
         const Contents c = air_in_both(n, 1.5e-6);
-        const auto fed_first = static_cast<int>(strokes(n, c, {0, 1})), fed_last = static_cast<int>(strokes(n, c, {1, 0}));
+        const auto fed_first = static_cast<int>(strokes(n, c, {0, 1})),
+                   fed_last = static_cast<int>(strokes(n, c, {1, 0}));
         EXPECT_LE(std::abs(fed_first - fed_last), 1) << n.volumes[1].name;
     }
 }
@@ -98,7 +101,8 @@ TEST(AccountC14, TheOtherCylinderPushesFluidBackOnlyThroughACommonChamber) {
         n.actuators.push_back(rear);
         Job job(n);
         const double before = job.state.reservoirs[0].liquid[0];
-        for (int i = 0; i < 3; ++i) job.act({Press{ActuatorId{1}, {}, {}, 3.0}, Release{ActuatorId{1}, {}, 3.0}});
+        for (int i = 0; i < 3; ++i)
+            job.act({Press{ActuatorId{1}, {}, {}, 3.0}, Release{ActuatorId{1}, {}, 3.0}});
         return job.state.reservoirs[0].liquid[0] - before;
     };
     EXPECT_GT(returned(true), 3e-6);
@@ -110,7 +114,8 @@ Network chain() {
     Network n = one_wheel();
     n.junctions = {{"splitter", 0.6, 0.0, 0.0}};
     n.volumes.push_back(caliper("unit", 14e-3, 10e-3, 0.5));
-    n.lines = {pipe("upper hose", 0.6, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}), pipe("middle hose", 0.4, 3.3e-3, JunctionId{0}, PortRef{{2}, 0}),
+    n.lines = {pipe("upper hose", 0.6, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}),
+               pipe("middle hose", 0.4, 3.3e-3, JunctionId{0}, PortRef{{2}, 0}),
                pipe("lower hose", 0.4, 3.3e-3, add_port(n, 2, "out", half_turn), PortRef{{1}, 0})};
     n.screws = {screw("splitter", {1}), screw("unit", {2}), screw("caliper", {1})};
     n.screws[0].at = JunctionId{0};
@@ -123,7 +128,9 @@ TEST(AccountC15, UpstreamFirstSavesStrokesForAirUpstreamOnly) {
     const Network n = chain();
     Contents upstream = full(n), downstream = air_in(n, 1, 2e-6);
     upstream.line_gas[0] = {{0.1, 0.9}};
-    const auto saved = [&](const Contents& c) { return static_cast<int>(strokes(n, c, {2, 1, 0})) - static_cast<int>(strokes(n, c, {0, 1, 2})); };
+    const auto saved = [&](const Contents& c) {
+        return static_cast<int>(strokes(n, c, {2, 1, 0})) - static_cast<int>(strokes(n, c, {0, 1, 2}));
+    };
     EXPECT_GE(saved(upstream), 0);
     EXPECT_LE(std::abs(saved(downstream)), 1);
 }
@@ -134,7 +141,8 @@ TEST(AccountC08, ADeadEndGivesItsAirAtItsUnionOnly) {
     Network n = one_wheel();
     n.junctions = {{"switch tee", 0.5, 0.0, 0.0}};
     n.volumes.push_back(caliper("switch", 8e-3, 12e-3, 0.60));
-    n.lines = {pipe("feed", 0.6, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}), pipe("on", 1.4, 3.3e-3, JunctionId{0}, PortRef{{1}, 0}),
+    n.lines = {pipe("feed", 0.6, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}),
+               pipe("on", 1.4, 3.3e-3, JunctionId{0}, PortRef{{1}, 0}),
                pipe("stub", 0.08, 3.3e-3, JunctionId{0}, add_port(n, 2, "below", half_turn), 2)};
     n.screws.push_back(screw("switch union", {2}));
     Job job(n, air_in(n, 2, 0.5e-6));
@@ -230,7 +238,8 @@ TEST(AccountC57, TwiceTheContentLeavesLittleOldFluid) {
         Job job(n, c);
         const double content = n.volumes[1].content + 2.0 * pi * 0.25 * 3.3e-3 * 3.3e-3;
         for (double out = 0.0; out < contents_passed * content;) out += job.bleed(1).last.fluid_discarded;
-        const double caliper = job.sim.fresh_of_volume(job.state)[1], line = job.sim.fresh_of_line(job.state)[0];
+        const double caliper = job.sim.fresh_of_volume(job.state)[1],
+                     line = job.sim.fresh_of_line(job.state)[0];
         return 1.0 - (caliper * n.volumes[1].content + line * (content - n.volumes[1].content)) / content;
     };
     EXPECT_LT(old(2.0), 0.15);

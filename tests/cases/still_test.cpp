@@ -53,7 +53,8 @@ TEST(AccountC38, FillingFromBelowClearsARisingLineAndNeedsAnOpenPort) {
         for (int i = 0; i < 60 && start - job.state.ledger.drawn < 1.3 * 38e-6; ++i) job.act({Wait{1.0}});
         return std::pair{job.air() / before, start - job.state.ledger.drawn};
     };
-    const auto rising = after_a_line(with_bore(4.9e-3), 0.3, 0.6, false), pressed = after_a_line(with_bore(4.9e-3), 0.3, 0.6, true);
+    const auto rising = after_a_line(with_bore(4.9e-3), 0.3, 0.6, false),
+               pressed = after_a_line(with_bore(4.9e-3), 0.3, 0.6, true);
     EXPECT_LT(rising.first, 0.1);
     EXPECT_GT(pressed.first, 0.95);
     EXPECT_LT(pressed.second, 1e-6);

@@ -12,7 +12,9 @@ constexpr double bar = 1e5, ambient = 101325.0;
 class Job {
 public:
     explicit Job(const Network& n) : Job(n, full(n)) {}
-    Job(const Network& n, const Contents& c) : sim(n), state(sim.start(c)) { plan.method = two_people_closed_before_release(); }
+    Job(const Network& n, const Contents& c) : sim(n), state(sim.start(c)) {
+        plan.method = two_people_closed_before_release();
+    }
 
     Job& act(const std::vector<Act>& acts) {
         for (const Act& a : acts) {
@@ -52,7 +54,8 @@ inline Contents air_in(const Network& n, std::size_t volume, double gas) {
 inline Network two_wheels() {
     Network n = one_wheel();
     n.junctions = {{"tee", 0.5, 0.0, 0.0}};
-    n.lines = {pipe("feed", 1.0, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}), pipe("first", 1.0, 3.3e-3, JunctionId{0}, PortRef{{1}, 0}),
+    n.lines = {pipe("feed", 1.0, 3.3e-3, PortRef{{0}, 1}, JunctionId{0}),
+               pipe("first", 1.0, 3.3e-3, JunctionId{0}, PortRef{{1}, 0}),
                pipe("second", 1.0, 3.3e-3, JunctionId{0}, PortRef{{2}, 0})};
     n.volumes.push_back(caliper("second caliper", 54e-3, 10e-3, 0.30));
     n.screws = {screw("first", {1}), screw("second", {2})};

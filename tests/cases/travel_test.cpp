@@ -13,7 +13,9 @@ double travel(const Network& n, const Contents& c, double force, const std::vect
     job.act(before).act({Press{{}, 1.0, force, 3.0}});
     return job.state.actuators[0].x;
 }
-double travel(const Network& n, double force, const std::vector<Act>& before = {}) { return travel(n, full(n), force, before); }
+double travel(const Network& n, double force, const std::vector<Act>& before = {}) {
+    return travel(n, full(n), force, before);
+}
 
 /// Two wheels, the shoes of the second one slack by a volume [m^3].
 Network slack(double volume) {
@@ -30,9 +32,12 @@ TEST(AccountC09, PluggingASlackBranchRaisesThePedalAndSlackIsFirmWhereAirIsSoft)
     const Network tight = slack(0.0), loose = slack(1e-6);
     const double area = tight.actuators[0].pistons[0].area, force = 120.0;
     const std::vector<Act> plugged{Cap{LineId{2}}};
-    const double raised = travel(loose, force) - travel(loose, force, plugged), none = travel(tight, force) - travel(tight, force, plugged);
+    const double raised = travel(loose, force) - travel(loose, force, plugged),
+                 none = travel(tight, force) - travel(tight, force, plugged);
     EXPECT_NEAR((raised - none) * area, 1e-6, 0.1e-6);
-    const auto softness = [&](const Network& n, double air) { return travel(n, air_in(n, 2, air), 240.0) - travel(n, air_in(n, 2, air), 120.0); };
+    const auto softness = [&](const Network& n, double air) {
+        return travel(n, air_in(n, 2, air), 240.0) - travel(n, air_in(n, 2, air), 120.0);
+    };
     const double firm = softness(tight, 0.0);
     EXPECT_NEAR(softness(loose, 0.0), firm, 0.05 * firm);
     EXPECT_GT(softness(tight, 4e-6), 1.2 * firm);
@@ -42,7 +47,8 @@ TEST(AccountC09, PluggingASlackBranchRaisesThePedalAndSlackIsFirmWhereAirIsSoft)
 TEST(AccountC12, TravelFollowsTheSlackAndNotTheBoreOfAFullPipe) {
     Network wide = slack(1e-6);
     for (Line& l : wide.lines) l.bore = 4.9e-3;
-    const double area = wide.actuators[0].pistons[0].area, none = travel(slack(0.0), 120.0), once = travel(slack(1e-6), 120.0);
+    const double area = wide.actuators[0].pistons[0].area, none = travel(slack(0.0), 120.0),
+                 once = travel(slack(1e-6), 120.0);
     EXPECT_NEAR((once - none) * area, 1e-6, 0.1e-6);
     EXPECT_NEAR((travel(slack(2e-6), 120.0) - none) / (once - none), 2.0, 0.1);
     EXPECT_NEAR(travel(wide, 120.0), once, 0.01 * once);
@@ -55,7 +61,9 @@ TEST(AccountC27, AWornCupSinksAndComesBackAndAirThatMovesIsFeltAsBefore) {
         Network n = one_wheel();
         n.actuators[0].pistons[0].bypass = bypass;
         Job job(n);
-        const auto pressed = [&](double seconds) { return job.act({Press{{}, 1.0, 120.0, seconds}}).state.actuators[0].x; };
+        const auto pressed = [&](double seconds) {
+            return job.act({Press{{}, 1.0, 120.0, seconds}}).state.actuators[0].x;
+        };
         const double first = pressed(2.0), after = pressed(60.0);
         job.act({Release{}, Wait{5.0}});
         return std::array{first, after, pressed(2.0)};
@@ -67,7 +75,8 @@ TEST(AccountC27, AWornCupSinksAndComesBackAndAirThatMovesIsFeltAsBefore) {
     const Network n = one_wheel();
     Contents pipe = full(n);
     pipe.line_gas[0] = {{0.4, 0.4 + 1e-6 / (2.0 * pi * 0.25 * 3.3e-3 * 3.3e-3)}};
-    const double in_pipe = travel(n, pipe, 120.0), in_bore = travel(n, air_in(n, 0, 1e-6), 120.0), without = travel(n, 120.0);
+    const double in_pipe = travel(n, pipe, 120.0), in_bore = travel(n, air_in(n, 0, 1e-6), 120.0),
+                 without = travel(n, 120.0);
     EXPECT_GT(in_pipe, 1.2 * without);
     EXPECT_LT(in_bore, in_pipe);
 }

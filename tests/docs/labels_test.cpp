@@ -47,16 +47,19 @@ TEST(ModelBook, StatesTheEquationsOfTheHeadersAndNoOthers) {
 }
 
 TEST(ModelBook, StatesEachEquationOnOnePage) {
-    for (const auto& [name, pages] : stated_in_pages()) EXPECT_EQ(pages.size(), 1u) << name << " stands on " << testing::PrintToString(pages);
+    for (const auto& [name, pages] : stated_in_pages())
+        EXPECT_EQ(pages.size(), 1u) << name << " stands on " << testing::PrintToString(pages);
 }
 
 TEST(ModelBook, EachLabelHasOneHomeInTheCode) {
     Places homes;
     for (const char* layer : {"models", "sim"})
         for (const auto& path : files_in(layer, ".hpp"))
-            for (const std::string& name : matches(text_of(path), header_equation)) homes[name].insert(path.string());
+            for (const std::string& name : matches(text_of(path), header_equation))
+                homes[name].insert(path.string());
     ASSERT_GT(homes.size(), 40u);
-    for (const auto& [name, headers] : homes) EXPECT_EQ(headers.size(), 1u) << name << " is stated in " << testing::PrintToString(headers);
+    for (const auto& [name, headers] : homes)
+        EXPECT_EQ(headers.size(), 1u) << name << " is stated in " << testing::PrintToString(headers);
 }
 
 TEST(ModelBook, PagesNameTheHeadersOfTheirEquations) {
@@ -65,10 +68,13 @@ TEST(ModelBook, PagesNameTheHeadersOfTheirEquations) {
         const std::string page = text_of(path);
         const std::vector<std::string> named = matches(title_of(page), header_name);
         ASSERT_FALSE(named.empty()) << path << " names no header in its title";
-        for (const std::string& header : named) EXPECT_TRUE(std::filesystem::exists(header)) << path << " names " << header;
+        for (const std::string& header : named)
+            EXPECT_TRUE(std::filesystem::exists(header)) << path << " names " << header;
         for (const std::string& name : matches(page, equation)) {
             const auto found = headers.find(name);
-            const bool home = found != headers.end() && std::ranges::any_of(named, [&](const auto& h) { return found->second.contains(h); });
+            const bool home = found != headers.end() && std::ranges::any_of(named, [&](const auto& h) {
+                                  return found->second.contains(h);
+                              });
             EXPECT_TRUE(home) << path << ": " << name << " is in none of the headers of its title";
         }
     }
@@ -76,11 +82,13 @@ TEST(ModelBook, PagesNameTheHeadersOfTheirEquations) {
 
 TEST(ModelBook, SourcesAreInTheBibliography) {
     std::set<std::string> known;
-    for (const std::string& k : matches(text_of("docs/references.bib"), std::regex("\\n@[a-z]+\\{([^,]+),"))) known.insert(k);
+    for (const std::string& k : matches(text_of("docs/references.bib"), std::regex("\\n@[a-z]+\\{([^,]+),")))
+        known.insert(k);
     ASSERT_GT(known.size(), 20u);
     for (const auto& path : files_in("docs/model", ".md"))
-        for (const std::string& k : matches(text_of(path), key)) EXPECT_TRUE(known.contains(k)) << path << " cites " << k;
+        for (const std::string& k : matches(text_of(path), key))
+            EXPECT_TRUE(known.contains(k)) << path << " cites " << k;
 }
 
-}  // namespace
-}  // namespace clearstroke::docs
+} // namespace
+} // namespace clearstroke::docs

@@ -14,15 +14,18 @@ std::vector<std::filesystem::path> pages() {
 std::string anchor_of(const std::string& heading) {
     std::string out;
     for (const char c : heading) {
-        if (std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_') out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-        else if (c == ' ') out += '-';
+        if (std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_')
+            out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+        else if (c == ' ')
+            out += '-';
     }
     return out;
 }
 
 std::set<std::string> anchors_of(const std::filesystem::path& page) {
     std::set<std::string> out;
-    for (const std::string& heading : matches(text_of(page), std::regex("(?:^|\\n)#+ +([^\\n]+)"))) out.insert(anchor_of(heading));
+    for (const std::string& heading : matches(text_of(page), std::regex("(?:^|\\n)#+ +([^\\n]+)")))
+        out.insert(anchor_of(heading));
     return out;
 }
 
@@ -53,19 +56,22 @@ TEST(Links, EveryPageIsReachedFromTheIndex) {
 
 TEST(Links, NamedScenariosAndScriptsExist) {
     for (const auto& page : pages())
-        for (const std::string& file : matches(text_of(page), std::regex("\\b((?:scenarios|tests)/[a-z_0-9]+\\.(?:toml|sh))\\b")))
+        for (const std::string& file :
+             matches(text_of(page), std::regex("\\b((?:scenarios|tests)/[a-z_0-9]+\\.(?:toml|sh))\\b")))
             EXPECT_TRUE(std::filesystem::exists(file)) << page << " names " << file;
 }
 
 TEST(Links, CommandsAreThoseOfTheProgram) {
     const std::string program = text_of("analysis/cli/main.cpp");
     std::set<std::string> commands, options;
-    for (const std::string& c : matches(program, std::regex("add_subcommand\\(\"([a-z]+)\""))) commands.insert(c);
+    for (const std::string& c : matches(program, std::regex("add_subcommand\\(\"([a-z]+)\"")))
+        commands.insert(c);
     for (const std::string& o : matches(program, std::regex("(--[a-z]+)[,\"]"))) options.insert(o);
     options.insert({"--help", "--version"});
     ASSERT_GE(commands.size(), 6u);
     for (const auto& page : pages())
-        for (const std::string& line : matches(text_of(page), std::regex("(?:^|\\n)(?:build/)?clearstroke ([^\\n]+)"))) {
+        for (const std::string& line :
+             matches(text_of(page), std::regex("(?:^|\\n)(?:build/)?clearstroke ([^\\n]+)"))) {
             const std::string command = line.substr(0, line.find(' '));
             EXPECT_TRUE(commands.contains(command) || options.contains(command)) << page << ": " << line;
             for (const std::string& o : matches(line.substr(0, line.find(" #")), std::regex("(--[a-z]+)")))
@@ -73,5 +79,5 @@ TEST(Links, CommandsAreThoseOfTheProgram) {
         }
 }
 
-}  // namespace
-}  // namespace clearstroke::docs
+} // namespace
+} // namespace clearstroke::docs

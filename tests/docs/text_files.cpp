@@ -30,8 +30,9 @@ std::vector<std::filesystem::path> files_in(const std::filesystem::path& root, c
 
 std::vector<std::string> matches(const std::string& text, const std::regex& pattern) {
     std::vector<std::string> out;
-    for (std::sregex_iterator it(text.begin(), text.end(), pattern), end; it != end; ++it) out.push_back((*it)[1]);
+    for (std::sregex_iterator it(text.begin(), text.end(), pattern), end; it != end; ++it)
+        out.push_back((*it)[1]);
     return out;
 }
 
-}  // namespace clearstroke::docs
+} // namespace clearstroke::docs

@@ -76,12 +76,16 @@ TEST(Closure, LiquidAloneInSoftWallsFillsThem) {
     for (const double c : {1e-14, 2e-13, 5e-12})
         for (const double gauge : {-0.9e5, 1e5, 1e7, 1.5e8}) {
             const ElasticLaw walls{c};
-            const double liquid = (content + c * gauge) / (1.0 - gauge / (k + m.stiffening * gauge)), h = 1e-4 * (liquid - content);
+            const double liquid = (content + c * gauge) / (1.0 - gauge / (k + m.stiffening * gauge)),
+                         h = 1e-4 * (liquid - content);
             const auto at = [&](double l) { return pressure_of({l, 0.0, 0.0}, content, walls, 0.0, m, 1e5); };
             const Pressure p = at(liquid);
             EXPECT_TRUE(close(p.p - m.ambient, gauge, 1e-8)) << c << ", " << gauge;
-            EXPECT_TRUE(close(p.per_liquid, (at(liquid + h).p - at(liquid - h).p) / (2.0 * h), 1e-6)) << c << ", " << gauge;
-            EXPECT_TRUE(close(p.per_gas * p.p, p.per_liquid * standard_atmosphere / (1.0 - gauge / (k + m.stiffening * gauge)), 1e-12));
+            EXPECT_TRUE(close(p.per_liquid, (at(liquid + h).p - at(liquid - h).p) / (2.0 * h), 1e-6))
+                << c << ", " << gauge;
+            EXPECT_TRUE(close(p.per_gas * p.p,
+                              p.per_liquid * standard_atmosphere / (1.0 - gauge / (k + m.stiffening * gauge)),
+                              1e-12));
         }
 }
 

@@ -39,7 +39,7 @@ TEST(Valve, ProportioningReducesAboveItsKneeOnly) {
 
 TEST(Valve, MeteringNeedsItsHoldOffAtTheInletUntilTheOutletHasCaughtUp) {
     Valve v = of_kind(ValveKind::metering);
-    for (const double out : {0.0, 2.0, 5.0})  // passes when e_in exceeds the hold-off, whatever the outlet
+    for (const double out : {0.0, 2.0, 5.0}) // passes when e_in exceeds the hold-off, whatever the outlet
         EXPECT_DOUBLE_EQ(out * bar + forward_threshold(v, 3.0 * bar, out * bar).value, 6.0 * bar);
     EXPECT_EQ(forward_threshold(v, 8.0 * bar, 7.0 * bar).value, 0.0);
     v.bypass = 0.5 * bar;
@@ -62,5 +62,5 @@ TEST(Valve, LoadMovesTheKneeBetweenEmptyAndLaden) {
     EXPECT_DOUBLE_EQ(load_sensing_knee(30e5, 90e5, 2.0), 90e5);
 }
 
-}  // namespace
-}  // namespace clearstroke
+} // namespace
+} // namespace clearstroke

@@ -26,7 +26,8 @@ const std::regex
 /// static ones where no function stands around them or a lambda may use them uncaptured.
 std::string unfixed(std::string line) {
     if (line.find("static_assert(") != std::string::npos) return "";
-    for (const char* fixed : {"constexpr int ", "constexpr std::size_t ", "static constexpr ", "if constexpr "})
+    for (const char* fixed :
+         {"constexpr int ", "constexpr std::size_t ", "static constexpr ", "if constexpr "})
         if (line.find(fixed) != std::string::npos) return line;
     const std::size_t at = line.find("constexpr ");
     if (at == std::string::npos || line.find("//") < at) return line;

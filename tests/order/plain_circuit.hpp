@@ -59,7 +59,7 @@ private:
     struct Part { // a volume or a lump
         double content{}, liquid{}, gas{}, play_memory{};
         ElasticLaw walls;
-        std::ptrdiff_t gas_at{-1};             // index in y
+        std::ptrdiff_t gas_at{-1};              // index in y
         double per_liquid{}, per_gas{}, rise{}; // of a lump; rise: head from `from` to `to`
         std::ptrdiff_t before_at{-1};           // index in y of the liquid between `from` and its gas
         double before{}, section{};             // that liquid at the start, section of the line

@@ -34,7 +34,8 @@ PlainCircuit::LumpEnd PlainCircuit::lump_end(const double* y, const Point& at, s
     const double before = c.before_at < 0 ? 0.5 * liquid : 1e-6 * y[c.before_at];
     const double column = side == Side::from ? before : liquid - before;
     const double rise = c.rise * column / (liquid + gas) * (side == Side::from ? -1.0 : 1.0);
-    return {at.p[i] - rise, std::max(c.per_liquid * column + 0.5 * c.per_gas * gas, 0.5 * c.per_gas * c.content),
+    return {at.p[i] - rise,
+            std::max(c.per_liquid * column + 0.5 * c.per_gas * gas, 0.5 * c.per_gas * c.content),
             liquid_.density};
 }
 
@@ -50,7 +51,8 @@ void PlainCircuit::run_ahead_of_plugs(double* f) const {
         const Part& c = parts_[i];
         if (c.before_at < 0) continue;
         const double in = f[c.before_at], out = in - f[i], through = 0.5 * (in + out);
-        const double capillary = liquid_.dynamic_viscosity * std::abs(through) / (c.section * liquid_.surface_tension);
+        const double capillary =
+            liquid_.dynamic_viscosity * std::abs(through) / (c.section * liquid_.surface_tension);
         f[c.before_at] += (run_ahead(capillary, net_.conditions.run_ahead_scale) - 1.0) * through;
     }
 }

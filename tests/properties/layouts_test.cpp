@@ -19,8 +19,9 @@ TEST_P(RandomLayouts, RunAndConserveAndRepeat) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomLayouts,
-                         ::testing::Values(1, 2, 3, 4, 5, 6, 7, 10, 11, 12, 13, 14, 15, 20, 21, 22, 23, 24, 27, 28, 29, 30, 31, 32, 33, 34, 37, 38,
-                                           39, 40, 41, 42, 43, 45, 46, 50, 52, 53, 54, 57, 58, 60, 125));
+                         ::testing::Values(1, 2, 3, 4, 5, 6, 7, 10, 11, 12, 13, 14, 15, 20, 21, 22, 23, 24,
+                                           27, 28, 29, 30, 31, 32, 33, 34, 37, 38, 39, 40, 41, 42, 43, 45, 46,
+                                           50, 52, 53, 54, 57, 58, 60, 125));
 
 // One number stands for one layout, and each for another one.
 TEST(RandomLayout, IsTheSameForTheSameSeed) {

@@ -26,9 +26,10 @@ std::vector<ConvergenceRow> table_of(const std::string& file, const std::string&
 
 void print(const std::string& name, const std::vector<ConvergenceRow>& rows) {
     for (const ConvergenceRow& r : rows)
-        fmt::print("| {} | {:g} | {} | {:.4f} | {:.5f} |\n", name, r.tolerance, r.lump_factor, r.to_target.value_or(-1.0),
-                   r.air_left * 1e6);
-    if (const auto order = observed_order(rows[1].air_left, rows[2].air_left, rows[3].air_left); order && std::isfinite(*order))
+        fmt::print("| {} | {:g} | {} | {:.4f} | {:.5f} |\n", name, r.tolerance, r.lump_factor,
+                   r.to_target.value_or(-1.0), r.air_left * 1e6);
+    if (const auto order = observed_order(rows[1].air_left, rows[2].air_left, rows[3].air_left);
+        order && std::isfinite(*order))
         fmt::print("observed order in the tolerance, air left: {:.1f}\n", *order);
 }
 

@@ -14,7 +14,7 @@ namespace {
 TEST(DryCavityHead, CountsFromTheInterfaceDown) {
     Network n = wheel_behind_a_loop();
     n.lines[0].heights = {};
-    n.volumes[1].ports[0].place = {pi, 0.5, 0.95};  // inlet at the bottom
+    n.volumes[1].ports[0].place = {pi, 0.5, 0.95}; // inlet at the bottom
     Contents dry = full(n);
     dry.volume_gas[1] = n.volumes[1].content;
     Simulation sim(n);
@@ -23,12 +23,13 @@ TEST(DryCavityHead, CountsFromTheInterfaceDown) {
     const VolumeState& v = s.volumes[1];
     const CavityProfile profile(n.volumes[1].cavity);
     const double interface = profile.interface_height(gas_volume(v.gas, v.pressure));
-    ASSERT_LT(interface, -0.4 * n.volumes[1].cavity.bore_radius);  // mostly dry still
+    ASSERT_LT(interface, -0.4 * n.volumes[1].cavity.bore_radius); // mostly dry still
     const Liquid liquid = liquid_at(n.conditions.fluid, n.conditions.temperature);
     const double surface = n.reservoirs[0].floor_height + s.reservoirs[0].liquid[0] / n.reservoirs[0].area;
-    const double expected = n.conditions.ambient_pressure + liquid.density * standard_gravity * (surface - n.volumes[1].height - interface);
+    const double expected = n.conditions.ambient_pressure +
+                            liquid.density * standard_gravity * (surface - n.volumes[1].height - interface);
     EXPECT_NEAR(v.pressure, expected, 5.0);
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

@@ -15,8 +15,8 @@ TEST(LongHold, TakesFewSteps) {
     person.hold = 8.0 * 3600.0;
     ASSERT_TRUE(sim.act(s, Press{}, person).usable());
     EXPECT_GT(s.t, person.hold);
-    EXPECT_LT(sim.work().steps, 1000);  // of at most 2 s each before
+    EXPECT_LT(sim.work().steps, 1000); // of at most 2 s each before
 }
 
-}  // namespace
-}  // namespace clearstroke::testing
+} // namespace
+} // namespace clearstroke::testing

@@ -82,10 +82,12 @@ public:
     }
     void put(const Actuator& a) {
         row("actuator", a.name, int(a.coupling), a.bar_share, a.bar_travel, a.friction, a.rod_friction,
-            a.ratio, a.pad_travel, a.free_play, a.hand, a.booster.gain, a.booster.from, a.booster.run_out, a.booster.spent);
+            a.ratio, a.pad_travel, a.free_play, a.hand, a.booster.gain, a.booster.from, a.booster.run_out,
+            a.booster.spent);
         for (const Piston& p : a.pistons)
             row("piston", p.chamber, p.area, p.stroke, p.spring.preload, p.spring.rate, p.cut_off, p.port,
-                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber, p.inlet, p.blind, p.bypass, p.port_blocked);
+                p.port_opening, p.cup.cracking, p.cup.passage, p.reservoir, p.reservoir_chamber, p.inlet,
+                p.blind, p.bypass, p.port_blocked);
     }
     void put(const Screw& s) {
         const BleedScrew& g = s.geometry;

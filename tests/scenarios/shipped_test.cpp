@@ -55,12 +55,32 @@ std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& inf
 INSTANTIATE_TEST_SUITE_P(Files, Shipped, ::testing::ValuesIn(toml_files("scenarios")), test_name);
 
 TEST(ShippedFiles, AreAllThere) {
-    for (const char* name :
-         {"minimal", "front_rear_split", "diagonal_split", "two_screw_calipers", "rear_tee", "rear_tee_far",
-          "front_work_only", "reservoir_ran_dry", "port_below_pocket", "dry_system", "dry_system_unprimed",
-          "twin_cylinders", "rear_drums", "metering_valve", "motorcycle", "hydraulic_clutch", "hand_brake_in_line",
-          "drum_with_two_cylinders", "linked_motorcycle", "trailer_upside_down", "under_floor_cylinder",
-          "light_aircraft", "one_person_four_ways", "fault_car", "clutch_primed_in_place", "kart_two_screws"})
+    for (const char* name : {"minimal",
+                             "front_rear_split",
+                             "diagonal_split",
+                             "two_screw_calipers",
+                             "rear_tee",
+                             "rear_tee_far",
+                             "front_work_only",
+                             "reservoir_ran_dry",
+                             "port_below_pocket",
+                             "dry_system",
+                             "dry_system_unprimed",
+                             "twin_cylinders",
+                             "rear_drums",
+                             "metering_valve",
+                             "motorcycle",
+                             "hydraulic_clutch",
+                             "hand_brake_in_line",
+                             "drum_with_two_cylinders",
+                             "linked_motorcycle",
+                             "trailer_upside_down",
+                             "under_floor_cylinder",
+                             "light_aircraft",
+                             "one_person_four_ways",
+                             "fault_car",
+                             "clutch_primed_in_place",
+                             "kart_two_screws"})
         EXPECT_TRUE(
             std::filesystem::exists(std::filesystem::path("scenarios") / (std::string(name) + ".toml")))
             << name;

@@ -9,14 +9,17 @@ std::string warnings_of(const std::string& text) {
     for (const std::string& w : parse(text).warnings) out += w + "\n";
     return out;
 }
-bool warns(const std::string& text, const std::string& of) { return warnings_of(text).find(of) != std::string::npos; }
+bool warns(const std::string& text, const std::string& of) {
+    return warnings_of(text).find(of) != std::string::npos;
+}
 
 TEST(WarningsOfWork, AMeteringValveBlocksATankOrGravityUnlessHeldOpen) {
     const std::string valve = "[pipes.\"front pipe\"]\nvalve = \"metering\"\nvalve_hold_off = \"6 bar\"\n";
     EXPECT_TRUE(warns("method = \"reservoir pressure\"\n" + valve, "metering valve of front pipe"));
     EXPECT_TRUE(warns("method = \"gravity\"\n" + valve, "metering valve of front pipe"));
     EXPECT_FALSE(warns(valve, "metering"));
-    EXPECT_FALSE(warns("method = \"gravity\"\n[acts]\nprepare = [\"hold open front pipe\"]\n" + valve, "metering"));
+    EXPECT_FALSE(
+        warns("method = \"gravity\"\n[acts]\nprepare = [\"hold open front pipe\"]\n" + valve, "metering"));
     EXPECT_TRUE(warns("[pipes.\"front pipe\"]\nvalve = \"shut\"\n", "is shut"));
 }
 
@@ -29,7 +32,8 @@ TEST(WarningsOfWork, ALoopAboveBothEndsIsNamedWithItsHeight) {
 // 49 CFR 571.116 S5.1.1 and S5.1.2 [secondary]: DOT 4 boils from 230 degC on when dry and from 155 degC on with 3.7 % of water.
 TEST(WarningsOfWork, HowFarTheHottestFluidIsFromBoiling) {
     EXPECT_TRUE(warns("[conditions]\nhottest = \"140 degC\"\nwater = \"2 %\"\n", "boils from 155 degC on"));
-    EXPECT_TRUE(warns("[conditions]\nhottest = \"140 degC\"\nwater = \"2 %\"\n", "15 degC above the hottest"));
+    EXPECT_TRUE(
+        warns("[conditions]\nhottest = \"140 degC\"\nwater = \"2 %\"\n", "15 degC above the hottest"));
     EXPECT_TRUE(warns("[conditions]\nhottest = \"180 degC\"\n", "25 degC BELOW"));
     EXPECT_TRUE(warns("[conditions]\nhottest = \"180 degC\"\nwater = \"0 %\"\n", "boils from 230 degC on"));
     EXPECT_TRUE(warns("[conditions]\nwater = \"5 %\"\n", "no boiling point is vouched for"));

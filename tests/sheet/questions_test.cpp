@@ -31,7 +31,9 @@ TEST(Questions, EnterTakesWhatStandsInBrackets) {
     const Talk t = talk("\n\n\n\n\n\n\n\n" + ten_kept);
     const Scenario s = parse_scenario(t.text, "talk");
     EXPECT_EQ(s.title, "My circuit");
-    EXPECT_THAT(t.said, HasSubstr("Layout:\n  1 front/rear           one circuit for the front wheels, one for the rear\n"));
+    EXPECT_THAT(
+        t.said,
+        HasSubstr("Layout:\n  1 front/rear           one circuit for the front wheels, one for the rear\n"));
     EXPECT_THAT(t.said, HasSubstr("  Number or word [front/rear]: "));
     EXPECT_THAT(t.said, HasSubstr("Anti-lock unit (1 yes, 2 no, 3 unknown) [unknown]: "));
 }
@@ -58,9 +60,11 @@ TEST(Questions, AsksAgainForWhatIsNotUnderstood) {
 
 TEST(Questions, TakesTheBeginningOfAWordInAnyCase) {
     const Talk t = talk("\nDIAG\ndot 5.1\ntwo\nDry\nY\n" + ten_kept);
-    for (const char* line : {"layout = \"diagonal\"", "fluid = \"DOT 5.1\"", "method = \"two people\"", "condition = \"dry\"", "anti_lock = \"yes\""})
+    for (const char* line : {"layout = \"diagonal\"", "fluid = \"DOT 5.1\"", "method = \"two people\"",
+                             "condition = \"dry\"", "anti_lock = \"yes\""})
         EXPECT_THAT(t.text, HasSubstr(line));
-    EXPECT_THAT(talk("\nd\n\ndot\n\n\n\n\n\n\n" + ten_kept).said, HasSubstr("\"dot\" is none of these, or more than one."));
+    EXPECT_THAT(talk("\nd\n\ndot\n\n\n\n\n\n\n" + ten_kept).said,
+                HasSubstr("\"dot\" is none of these, or more than one."));
 }
 
 TEST(Questions, ExplainsEveryWordOfEveryChoiceAndNamesTheParts) {
@@ -68,7 +72,9 @@ TEST(Questions, ExplainsEveryWordOfEveryChoiceAndNamesTheParts) {
     std::istringstream lines(said);
     int explained = 0;
     for (std::string line; std::getline(lines, line);) {
-        if (line.size() < 3 || line.substr(0, 2) != "  " || !std::isdigit(static_cast<unsigned char>(line[2]))) continue;
+        if (line.size() < 3 || line.substr(0, 2) != "  " ||
+            !std::isdigit(static_cast<unsigned char>(line[2])))
+            continue;
         EXPECT_GT(line.size(), 25u) << line;
         ++explained;
     }

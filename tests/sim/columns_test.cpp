@@ -68,15 +68,19 @@ TEST(Columns, ALoopWithGasAtItsTopNeedsItsCounterHead) {
 
 TEST(Columns, GrowByTheSlopeWhereTheGasBegins) {
     const LineLayout line = line_through({0.0, 0.4, 0.5});
-    const Columns before = columns_of(cell_of(line, {{0.5, 0.0}, {0.0, 1.0}, {0.5, 0.0}}), line, weight, rigid);
-    const Columns after = columns_of(cell_of(line, {{0.51, 0.0}, {0.0, 0.98}, {0.51, 0.0}}), line, weight, rigid);
+    const Columns before =
+        columns_of(cell_of(line, {{0.5, 0.0}, {0.0, 1.0}, {0.5, 0.0}}), line, weight, rigid);
+    const Columns after =
+        columns_of(cell_of(line, {{0.51, 0.0}, {0.0, 0.98}, {0.51, 0.0}}), line, weight, rigid);
     for (const std::size_t side : {0u, 1u})
-        EXPECT_NEAR(after.side[side].rise - before.side[side].rise, before.side[side].rise_per_liquid * 0.01e-6, 1e-9);
+        EXPECT_NEAR(after.side[side].rise - before.side[side].rise,
+                    before.side[side].rise_per_liquid * 0.01e-6, 1e-9);
 }
 
 TEST(Columns, BubblesShareACellAroundTheMiddleOfTheirGas) {
     const LineLayout line = line_through({0.0, 0.0});
-    const Columns c = columns_of(cell_of(line, {{0.1, 0.0}, {0.0, 0.1}, {0.3, 0.0}, {0.0, 0.3}, {0.2, 0.0}}), line, weight, rigid);
+    const Columns c = columns_of(cell_of(line, {{0.1, 0.0}, {0.0, 0.1}, {0.3, 0.0}, {0.0, 0.3}, {0.2, 0.0}}),
+                                 line, weight, rigid);
     EXPECT_NEAR(c.side[0].liquid, 0.4e-6, 1e-18);
     EXPECT_NEAR(c.side[1].liquid, 0.2e-6, 1e-18);
 }
@@ -86,8 +90,11 @@ TEST(Columns, TheLastGasGivesTheMiddleBackToTheCell) {
     constexpr double modulus = 2e9;
     double before = 0.5e-6;
     for (const double gas : {0.0, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2}) { // at the upper end, in millionths
-        const double middle = columns_of(cell_of(line, {{1.0 - gas, 0.0}, {0.0, gas}}), line, weight, modulus).middle;
-        const double expected = 0.5e-6 + (0.5e-6 - 0.5e-6 * gas) * std::min(gas * modulus / (20.0 * standard_atmosphere * (1.0 - gas)), 1.0);
+        const double middle =
+            columns_of(cell_of(line, {{1.0 - gas, 0.0}, {0.0, gas}}), line, weight, modulus).middle;
+        const double expected =
+            0.5e-6 + (0.5e-6 - 0.5e-6 * gas) *
+                         std::min(gas * modulus / (20.0 * standard_atmosphere * (1.0 - gas)), 1.0);
         EXPECT_NEAR(middle, expected, 1e-15);
         EXPECT_GE(middle, before - 1e-15);
         before = std::min(middle, 0.99e-6);

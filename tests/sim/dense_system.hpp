@@ -88,7 +88,8 @@ inline Eigen::VectorXd march(DenseSystem system, Eigen::VectorXd z, int steps, b
 
 /// Order from the errors at t = 1 with `steps` and with twice as many steps of `march`.
 template <class March>
-double measured_order(const DenseSystem& s, const Eigen::VectorXd& start, const Eigen::VectorXd& exact, int steps, March march) {
+double measured_order(const DenseSystem& s, const Eigen::VectorXd& start, const Eigen::VectorXd& exact,
+                      int steps, March march) {
     const auto error = [&](int n) { return (march(s, start, n) - exact).norm(); };
     return std::log2(error(steps) / error(2 * steps));
 }

@@ -8,7 +8,7 @@ namespace {
 
 using namespace testing;
 
-constexpr double per_bar = 1e-11;  // 1 mL/s/bar [m^3/(s Pa)]
+constexpr double per_bar = 1e-11; // 1 mL/s/bar [m^3/(s Pa)]
 
 /// Strokes with every screw shut.
 State worked(const Network& n, int strokes, Operator person = {}) {
@@ -47,7 +47,9 @@ TEST(FaultInARun, ACupBypassSinksThePedalAndLosesNothing) {
     const double x = s.actuators[0].x, e = sim.pressures(s)[0] - 101325.0;
     ASSERT_TRUE(sim.act(s, Press{{}, {}, {}, 20.0}, person).usable());
     // The rod sinks at k e / A: what goes past the cup.
-    EXPECT_NEAR((s.actuators[0].x - x) / (n.actuators[0].pistons[0].bypass * e * 20.0 / n.actuators[0].pistons[0].area), 1.0, 0.1);
+    EXPECT_NEAR((s.actuators[0].x - x) /
+                    (n.actuators[0].pistons[0].bypass * e * 20.0 / n.actuators[0].pistons[0].area),
+                1.0, 0.1);
     EXPECT_EQ(s.ledger.liquid_out, 0.0);
 }
 
@@ -57,7 +59,7 @@ TEST(FaultInARun, AJointThatDrawsAirDoesSoOnlyBelowAmbient) {
     Operator quick;
     quick.release_speed = 2.0;
     EXPECT_GT(worked(n, 3, quick).ledger.leaked_in, 1e-9);
-    n.volumes[1].height = n.reservoirs[0].floor_height - 12.0;  // no suction reaches below ambient there
+    n.volumes[1].height = n.reservoirs[0].floor_height - 12.0; // no suction reaches below ambient there
     n.lines[0].to_height = n.volumes[1].height;
     EXPECT_EQ(worked(n, 3, quick).ledger.leaked_in, 0.0);
 }
@@ -71,5 +73,5 @@ TEST(FaultInARun, ABlockedPortKeepsWhatTheCupLetIn) {
     EXPECT_GT(kept.volumes[1].pressure, open.volumes[1].pressure + 0.1e5);
 }
 
-}  // namespace
-}  // namespace clearstroke
+} // namespace
+} // namespace clearstroke

@@ -127,7 +127,8 @@ TEST(LinearNetwork, ALinkIsFoundAgainFromEitherEnd) {
 TEST(LinearNetwork, SaysNotANumberWhereARingHasNoSolution) {
     LinearNetwork m;
     m.reset(3);
-    for (const auto& [i, j] : {std::pair{0, 1}, std::pair{1, 2}, std::pair{2, 0}}) m.link(std::size_t(i), std::size_t(j));
+    for (const auto& [i, j] : {std::pair{0, 1}, std::pair{1, 2}, std::pair{2, 0}})
+        m.link(std::size_t(i), std::size_t(j));
     m.close();
     m.set_zero(); // all rows empty
     m.factor();

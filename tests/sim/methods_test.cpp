@@ -53,7 +53,8 @@ TEST(Methods, PressureAndVacuumMoveFluidAsTheirHeadSays) {
     const Network n = one_wheel();
     const double gravity_out = bled(n, full(n), gravity(10.0), 3).record.fluid_discarded,
                  pressure_out = bled(n, full(n), reservoir_pressure(bar, 10.0), 3).record.fluid_discarded,
-                 vacuum_out = bled(n, full(n), vacuum_at_the_screw(0.5 * bar, 10.0), 3).record.fluid_discarded;
+                 vacuum_out =
+                     bled(n, full(n), vacuum_at_the_screw(0.5 * bar, 10.0), 3).record.fluid_discarded;
     // 0.5 m of DOT 4 are 0.05 bar: twenty times less than 1 bar; the compensating port bends the ratio.
     EXPECT_GT(pressure_out, 8.0 * gravity_out);
     EXPECT_NEAR(vacuum_out / pressure_out, 0.5, 0.15);
@@ -83,8 +84,8 @@ TEST(Methods, InjectionSendsLineAirUpToTheReservoir) {
     Contents c = full(n);
     c.line_gas[0] = {{0.4, 0.5}};
     const Bled b = bled(n, c, injection_at_the_screw(2.0 * bar, 10.0), 6);
-    EXPECT_LT(b.air.of_line[0], 0.05 * 1.71e-6);  // of the gas that stood in the pipe
-    EXPECT_LT(b.state.bottle, 0.0);  // it gave
+    EXPECT_LT(b.air.of_line[0], 0.05 * 1.71e-6); // of the gas that stood in the pipe
+    EXPECT_LT(b.state.bottle, 0.0);              // it gave
 }
 
 TEST(Methods, ALongHoldMovesNothingWhileTheFootIsDown) {
@@ -114,7 +115,7 @@ TEST(Methods, AOneWayHoseTakesNothingBackWithItsEndInAir) {
     Network n = one_wheel();
     n.catch_hose.submerged = false;
     const Contents c = full(n);
-    const double hose = pi * 0.25 * 5e-3 * 5e-3 * 0.4;  // arrives full of air
+    const double hose = pi * 0.25 * 5e-3 * 5e-3 * 0.4; // arrives full of air
     EXPECT_NEAR(bled(n, c, one_way_hose(), 4).state.ledger.gas_in, hose, 1e-9);
     EXPECT_GT(bled(n, c, one_person_hose_in_bottle(), 4).state.ledger.gas_in, hose + 2e-6);
     EXPECT_LT(bled(n, c, one_way_hose(), 4).air.total, 1e-8);
@@ -122,9 +123,10 @@ TEST(Methods, AOneWayHoseTakesNothingBackWithItsEndInAir) {
 
 TEST(Methods, PumpAndHoldOpensUnderStoredPressure) {
     Network n = one_wheel();
-    n.volumes[1].walls.compliance = 1e-12;  // what stores it
+    n.volumes[1].walls.compliance = 1e-12; // what stores it
     const double pumped = bled(n, full(n), pump_and_hold(), 2).record.strokes.back().peak_flow,
-                 plain = bled(n, full(n), two_people_closed_before_release(), 2).record.strokes.back().peak_flow;
+                 plain =
+                     bled(n, full(n), two_people_closed_before_release(), 2).record.strokes.back().peak_flow;
     EXPECT_GT(pumped, 1.5 * plain);
 }
 
@@ -202,8 +204,9 @@ TEST(Acts, ACylinderInTheLinePassesWhatThePedalSendsWhileItsPortIsOpen) {
         EXPECT_TRUE(sim.act(s, Wait{60.0}, person).usable());
         return s.ledger.drawn;
     };
-    EXPECT_LT(drained(true), 0.3 * drained(false));  // pressed, its port is shut; the head alone just lifts its cup
+    EXPECT_LT(drained(true),
+              0.3 * drained(false)); // pressed, its port is shut; the head alone just lifts its cup
 }
 
-}  // namespace
-}  // namespace clearstroke
+} // namespace
+} // namespace clearstroke

@@ -18,7 +18,9 @@ const Eigen::VectorXd kaps_at_1 = Eigen::Vector2d(std::exp(-2.0), std::exp(-1.0)
 
 // Further measured orders and a published stiff problem: tests/order/stepper_test.cpp.
 TEST(Rodas3, IsOfThirdOrderOnANonlinearSystem) {
-    const auto third = [](const DenseSystem& s, const Eigen::VectorXd& z, int n) { return testing::march(s, z, n); };
+    const auto third = [](const DenseSystem& s, const Eigen::VectorXd& z, int n) {
+        return testing::march(s, z, n);
+    };
     EXPECT_NEAR(testing::measured_order(testing::kaps(1.0), ones, kaps_at_1, 64, third), 3.0, 0.1);
 }
 
@@ -63,8 +65,12 @@ TEST(ControlledRodas3, RefusesAStepThatIsTooLong) {
 /// y' = 1 - (1 + 1e6 (y > 1)) max(y - 1, 0): a stop met at t = 1, stiff behind it; rests at 1 + 1 / (1 + 1e6).
 DenseSystem stop_at_one() {
     constexpr double stiff = 1e6;
-    return {[](const Eigen::VectorXd& z) { return Eigen::VectorXd::Constant(1, 1.0 - (1.0 + stiff) * std::max(z[0] - 1.0, 0.0)); },
-            [](const Eigen::VectorXd& z) { return Eigen::MatrixXd::Constant(1, 1, z[0] > 1.0 ? -(1.0 + stiff) : 0.0); },
+    return {[](const Eigen::VectorXd& z) {
+                return Eigen::VectorXd::Constant(1, 1.0 - (1.0 + stiff) * std::max(z[0] - 1.0, 0.0));
+            },
+            [](const Eigen::VectorXd& z) {
+                return Eigen::MatrixXd::Constant(1, 1, z[0] > 1.0 ? -(1.0 + stiff) : 0.0);
+            },
             Eigen::VectorXd::Constant(1, 1e-9)};
 }
 

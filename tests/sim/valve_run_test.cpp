@@ -9,7 +9,7 @@ namespace {
 using namespace testing;
 
 constexpr double bar = 1e5, ambient = 101325.0;
-constexpr double decompression = 5e-9;  // of the caliper from its head to ambient pressure [m^3]
+constexpr double decompression = 5e-9; // of the caliper from its head to ambient pressure [m^3]
 
 Network with_valve(Valve v) {
     Network n = one_wheel();
@@ -82,7 +82,8 @@ double outflow(const Network& n, double reservoir, bool held_open) {
     if (held_open) {
         EXPECT_TRUE(sim.act(s, HoldValve{LineId{0}}, person).usable());
     }
-    for (const Act& act : {Act{ReservoirPressure{reservoir}}, Act{OpenScrew{ScrewId{0}, {}}}, Act{Wait{20.0}}})
+    for (const Act& act :
+         {Act{ReservoirPressure{reservoir}}, Act{OpenScrew{ScrewId{0}, {}}}, Act{Wait{20.0}}})
         EXPECT_TRUE(sim.act(s, act, person).usable());
     EXPECT_LE(sim.balance(s).liquid, 1e-12);
     return s.ledger.liquid_out;
@@ -109,5 +110,5 @@ TEST(ValveInALine, ANarrowHoleThrottles) {
     EXPECT_LT(outflow(with_valve(v), bar, false), 0.1 * outflow(one_wheel(), bar, false));
 }
 
-}  // namespace
-}  // namespace clearstroke
+} // namespace
+} // namespace clearstroke

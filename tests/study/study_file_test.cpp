@@ -110,7 +110,8 @@ TEST(StudyFile, AStatedValueWithinABandIsTheFactorysOwn) {
         for (std::size_t i = 0; i < values.size(); ++i) {
             const Parameter& p = usual.factory.parameters[i];
             if (p.low == p.high) continue;
-            StudyDraw draw{{p.name, "", p.unit, ""}, StudyDraw::Kind::uniform, {values[i], values[i]}, {}, {}};
+            StudyDraw draw{
+                {p.name, "", p.unit, ""}, StudyDraw::Kind::uniform, {values[i], values[i]}, {}, {}};
             overrides.push_back(override_of(p.name, value_at(draw, 0.5).written));
         }
         EXPECT_EQ(testing::every_bit(testing::usual_case(testing::parse(text, overrides))),

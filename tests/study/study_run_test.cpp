@@ -67,9 +67,10 @@ TEST(StudyRun, AnExtractedCaseGivesTheSameBits) {
 
 TEST(StudyRun, AShardShowsItsOwnSettingsInUnitsThatPeopleRead) {
     const Scratch scratch;
-    const std::string study = scratch.study(base("hydraulic_clutch") +
-                                            "[factors]\n\"conditions.pitch\" = { from = \"-5 deg\", to = \"5 deg\", steps = 3 }\n");
-    const std::string out = run(study, scratch / "part.h5", 0, "2/3").out;  // the second case: level
+    const std::string study =
+        scratch.study(base("hydraulic_clutch") +
+                      "[factors]\n\"conditions.pitch\" = { from = \"-5 deg\", to = \"5 deg\", steps = 3 }\n");
+    const std::string out = run(study, scratch / "part.h5", 0, "2/3").out; // the second case: level
     EXPECT_NE(out.find("conditions.pitch 0 deg"), std::string::npos) << out;
     EXPECT_EQ(out.find("5 deg"), std::string::npos) << out;
     EXPECT_EQ(out.find("nan"), std::string::npos) << out;

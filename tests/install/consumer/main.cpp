@@ -4,7 +4,7 @@
 #include <cmath>
 
 int main() {
-    const clearstroke::ElasticLaw housing{.compliance = 1e-15};  // [m^3/Pa]
+    const clearstroke::ElasticLaw housing{.compliance = 1e-15}; // [m^3/Pa]
     const double more = clearstroke::elastic_volume(housing, 2e6, 0.0).volume;
     return std::abs(more - 2e-9) < 1e-15 ? 0 : 1;
 }
