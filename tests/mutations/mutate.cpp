@@ -43,12 +43,11 @@ std::string unfixed(std::string line) {
     return line;
 }
 
+/// Code of a line without its indent, its comment and the spaces before that.
 std::string trimmed(const std::string& line) {
-    const std::size_t from = line.find_first_not_of(' ');
-    return from == std::string::npos
-               ? ""
-               : line.substr(from, line.find("//") == std::string::npos ? std::string::npos
-                                                                        : line.find("//") - from);
+    const std::string code = line.substr(0, line.find("//"));
+    const std::size_t from = code.find_first_not_of(' ');
+    return from == std::string::npos ? "" : code.substr(from, code.find_last_not_of(' ') + 1 - from);
 }
 
 void list(const std::string& file, const std::string& line, const std::string& what) {
