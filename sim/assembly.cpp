@@ -136,6 +136,7 @@ double Assembly::uncovered(const EdgeEnd& end) const {
 }
 
 double Assembly::gas_share(const EdgeEnd& end) const {
+    if (!end.mixed) return end.share;
     switch (end.site) {
     case Site::cell:
     case Site::hose_cell: {

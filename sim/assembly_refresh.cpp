@@ -165,7 +165,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     const EdgeEnd &low = slope > 0.0 ? e.up : e.down, &high = slope > 0.0 ? e.down : e.up;
     const auto gas_at = [&](const EdgeEnd& end) {
         return in_line(end) ? holds(end.end, ParcelKind::gas)
-                            : end.site == Site::volume && end.mixed && gas_share(end) > 0.5;
+                            : end.site == Site::volume && gas_share(end) > 0.5;
     };
     const bool same_plug = up_gas && down_gas && e.ahead_to_down;
     if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))
