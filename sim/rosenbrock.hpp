@@ -99,6 +99,7 @@ public:
                  Eigen::VectorXd& error) {
         constexpr int most_iterations = 12, undamped = 8, choosing = 4;
         constexpr double settled = 0.02; // of the tolerance, by the change before the last
+        constexpr double swings = 0.8;   // of the change before: iterates go to and fro about a kink
         out = in;
         double before = 1e300;
         if constexpr (ChoosesDonors<System>) system.choose_again();
@@ -112,7 +113,7 @@ public:
             system.solve(dt, residual_, change_);
             const double size = system.error(change_, out);
             if (!std::isfinite(size)) return false;
-            out += (i < undamped ? 1.0 : 0.5) * change_;
+            out += (i < undamped && size < swings * before ? 1.0 : 0.5) * change_;
             if (size <= settled) {
                 residual_ = 0.5 * (slope_ - first_);
                 system.solve(dt, residual_, error);
