@@ -5,10 +5,12 @@
 #include <cerrno>
 #include <charconv>
 #include <cmath>
+#include <map>
 #include <memory>
 #include <mutex>
 #include <numbers>
 #include <stdexcept>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -110,6 +112,32 @@ Converter converter(const ut_unit* from, const ut_unit* to) {
     return convert && std::isfinite(cv_convert_double(convert.get(), 0.0)) ? std::move(convert) : nullptr;
 }
 
+struct Conversion {
+    Converter convert;
+    QuantityFault fault{QuantityFault::none};
+};
+
+Conversion find_conversion(std::string_view from_text, std::string_view to_text) {
+    const Unit from = parse_unit(from_text), to = parse_unit(to_text);
+    if (!from) return {nullptr, QuantityFault::unknown_unit};
+    Converter convert = converter(from.get(), to.get());
+    const QuantityFault fault = convert ? QuantityFault::none : QuantityFault::wrong_dimension;
+    return {std::move(convert), fault};
+}
+
+/// What `find` makes of a key; found once in each thread, since a study reads the same units in every case and the
+/// parser is slow.
+template <class Value, class Key, class Find> const Value& remembered(const Key& key, Find find) {
+    thread_local std::map<Key, Value> known;
+    const auto at = known.find(key);
+    return at != known.end() ? at->second : known.emplace(key, find()).first->second;
+}
+
+const Conversion& conversion(std::string_view from, std::string_view to) {
+    return remembered<Conversion>(std::pair(std::string(from), std::string(to)),
+                                  [&] { return find_conversion(from, to); });
+}
+
 struct OneValue {
     double si{};
     QuantityFault fault{QuantityFault::none};
@@ -129,11 +157,9 @@ OneValue one_value(std::string_view text, std::string_view unit, std::string_vie
     }
     const std::string si = si_unit(unit);
     if (written == si) return {number->value};
-    const Unit from = parse_unit(written), to = parse_unit(si);
-    if (!from) return {0.0, QuantityFault::unknown_unit};
-    const Converter convert = converter(from.get(), to.get());
-    if (!convert) return {0.0, QuantityFault::wrong_dimension};
-    return {cv_convert_double(convert.get(), number->value)};
+    const Conversion& to_si = conversion(written, si);
+    if (to_si.fault != QuantityFault::none) return {0.0, to_si.fault};
+    return {cv_convert_double(to_si.convert.get(), number->value)};
 }
 
 std::string_view unit_of(std::string_view text) {
@@ -162,7 +188,9 @@ ReadQuantity read_quantity(std::string_view text, std::string_view unit) {
     return out;
 }
 
-std::string si_unit(std::string_view unit) {
+namespace {
+
+std::string find_si_unit(std::string_view unit) {
     struct Pair {
         std::string_view dimension, name;
     };
@@ -196,15 +224,19 @@ std::string si_unit(std::string_view unit) {
     throw std::invalid_argument(fmt::format("no SI unit is held for \"{}\"", unit));
 }
 
+} // namespace
+
+std::string si_unit(std::string_view unit) {
+    return remembered<std::string>(std::string(unit), [&] { return find_si_unit(unit); });
+}
+
 double in_unit(double si, std::string_view unit) {
     if (unit == clock_unit) {
         const double hours = std::fmod(si / radians_per_hour, 12.0),
                      positive = hours < 0.0 ? hours + 12.0 : hours;
         return positive < 1.0 ? positive + 12.0 : positive; // 12:30, not 0:30
     }
-    const Unit from = parse_unit(si_unit(unit)), to = parse_unit(unit);
-    const Converter convert(ut_get_converter(from.get(), to.get()));
-    return cv_convert_double(convert.get(), si);
+    return cv_convert_double(conversion(si_unit(unit), unit).convert.get(), si);
 }
 
 namespace {
