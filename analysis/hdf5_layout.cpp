@@ -1,7 +1,9 @@
 #include "analysis/hdf5_layout.hpp"
 
 #include <algorithm>
+#include <array>
 #include <limits>
+#include <optional>
 
 #include <H5DSpublic.h>
 
@@ -47,13 +49,39 @@ void make_scale(const H5::DataSet& set, const std::string& name) {
     if (H5DSset_scale(set.getId(), name.c_str()) < 0) throw H5::DataSetIException("set_scale", name);
 }
 
+// Cells of a dataset: in the file and in memory.
+struct Part {
+    H5::DataSpace file, memory;
+    /// All cells of rows [first, first + count).
+    Part(const H5::DataSet& set, std::uint64_t first, std::uint64_t count) : Part(set, first, count, {}) {}
+    /// Of these rows, entry `k` of the second dimension alone.
+    Part(const H5::DataSet& set, std::uint64_t first, std::uint64_t count, std::optional<std::size_t> k)
+        : file(set.getSpace()) {
+        std::vector<hsize_t> start(static_cast<std::size_t>(file.getSimpleExtentNdims())), size(start.size());
+        file.getSimpleExtentDims(size.data());
+        start.front() = first;
+        size.front() = count;
+        if (k) {
+            start.at(1) = *k;
+            size.at(1) = 1;
+        }
+        file.selectHyperslab(H5S_SELECT_SET, size.data(), start.data());
+        memory = H5::DataSpace(static_cast<int>(size.size()), size.data());
+    }
+};
+
 void add_rows_axis(H5::H5File& file, const StoreLayout& layout) {
     const hsize_t rows = layout.rows;
-    std::vector<std::uint64_t> numbers(rows);
-    for (std::uint64_t k = 0; k < rows; ++k) numbers[k] = layout.first + k * layout.stride;
     H5::DataSet set = file.createDataSet(layout.row_name, H5::PredType::STD_U64LE, H5::DataSpace(1, &rows),
                                          properties(Form::open, {rows}));
-    set.write(numbers.data(), H5::PredType::NATIVE_UINT64);
+    std::vector<std::uint64_t> numbers;
+    for (std::uint64_t first = 0; first < rows; first += chunk_rows) {
+        numbers.clear();
+        for (std::uint64_t k = first; k < std::min<std::uint64_t>(rows, first + chunk_rows); ++k)
+            numbers.push_back(layout.first + k * layout.stride);
+        const Part part(set, first, numbers.size());
+        set.write(numbers.data(), H5::PredType::NATIVE_UINT64, part.memory, part.file);
+    }
     put_texts(set, layout.row_long_name, "1");
     make_scale(set, layout.row_name);
 }
@@ -85,19 +113,6 @@ void add_status(H5::H5File& file, const StoreLayout& layout, Form form) {
     put_texts(reason, "why a row failed", "");
     attach(file, reason, layout.row_name, 0);
 }
-
-// Cells [first, first + count) of the rows of a dataset: file and memory space.
-struct Part {
-    H5::DataSpace file, memory;
-    Part(const H5::DataSet& set, std::uint64_t first, std::uint64_t count) : file(set.getSpace()) {
-        std::vector<hsize_t> start(static_cast<std::size_t>(file.getSimpleExtentNdims())), size(start.size());
-        file.getSimpleExtentDims(size.data());
-        start.front() = first;
-        size.front() = count;
-        file.selectHyperslab(H5S_SELECT_SET, size.data(), start.data());
-        memory = H5::DataSpace(static_cast<int>(size.size()), size.data());
-    }
-};
 
 std::string padded(const std::string& text, std::size_t length) {
     std::string out = text.substr(0, length);
@@ -201,9 +216,32 @@ std::vector<double> read_column(OpenFile& file, const std::string& name) {
     return cells;
 }
 
-std::vector<std::uint8_t> read_status(OpenFile& file) {
+std::vector<double> read_column(OpenFile& file, const std::string& name, std::size_t k) {
+    const H5::DataSet& set = file.set(name);
+    std::array<hsize_t, 2> shape{};
+    set.getSpace().getSimpleExtentDims(shape.data());
+    std::vector<double> cells(shape[0]);
+    const Part part(set, 0, shape[0], k);
+    set.read(cells.data(), H5::PredType::NATIVE_DOUBLE, part.memory, part.file);
+    return cells;
+}
+
+std::pair<std::uint64_t, std::uint64_t> read_ends(OpenFile& file, const std::string& row_name) {
+    const H5::DataSet& set = file.set(row_name);
+    const auto rows = static_cast<std::uint64_t>(set.getSpace().getSimpleExtentNpoints());
+    const auto number = [&](std::uint64_t row) {
+        std::uint64_t n = 0;
+        const Part part(set, row, 1);
+        set.read(&n, H5::PredType::NATIVE_UINT64, part.memory, part.file);
+        return n;
+    };
+    return {number(0), number(rows - 1)};
+}
+
+std::vector<RowStatus> read_status(OpenFile& file) {
+    static_assert(sizeof(RowStatus) == 1);
     const H5::DataSet& status = file.set("status");
-    std::vector<std::uint8_t> states(static_cast<std::size_t>(status.getSpace().getSimpleExtentNpoints()));
+    std::vector<RowStatus> states(static_cast<std::size_t>(status.getSpace().getSimpleExtentNpoints()));
     status.read(states.data(), H5::PredType::NATIVE_UINT8);
     return states;
 }

@@ -48,8 +48,14 @@ void write_rows(OpenFile&, const StoreLayout&, std::uint64_t first, const std::v
 /// All cells of a column of numbers.
 [[nodiscard]] std::vector<double> read_column(OpenFile&, const std::string& name);
 
+/// Cells of entry `k` of the only axis of a column of numbers, one per row.
+[[nodiscard]] std::vector<double> read_column(OpenFile&, const std::string& name, std::size_t k);
+
+/// First and last number of the rows of a file that has any.
+[[nodiscard]] std::pair<std::uint64_t, std::uint64_t> read_ends(OpenFile&, const std::string& row_name);
+
 /// Status of all rows.
-[[nodiscard]] std::vector<std::uint8_t> read_status(OpenFile&);
+[[nodiscard]] std::vector<RowStatus> read_status(OpenFile&);
 
 inline constexpr std::size_t reason_length = 240; ///< [bytes]
 

@@ -80,7 +80,8 @@ std::string text_attribute(const H5::H5File& file, const std::string& name) {
     return text.c_str();
 }
 
-void expect_layout(const std::string& path, const H5::H5File& file, const StoreLayout& layout) {
+void expect_layout(const std::string& path, hdf5::OpenFile& open, const StoreLayout& layout) {
+    const H5::H5File& file = open.file;
     for (const auto& [name, text] : layout.attributes)
         if (text_attribute(file, name) != text)
             fail(path, fmt::format("holds another study: {} differs; allowed: another output file", name));
@@ -92,10 +93,9 @@ void expect_layout(const std::string& path, const H5::H5File& file, const StoreL
     expect_cells("reason", layout.rows);
     for (const Column& c : layout.columns) expect_cells(c.name, layout.rows * layout.cells(c));
     if (layout.rows == 0) return;
-    std::vector<std::uint64_t> numbers(layout.rows);
     expect_cells(layout.row_name, layout.rows);
-    file.openDataSet(layout.row_name).read(numbers.data(), H5::PredType::NATIVE_UINT64);
-    if (numbers.front() != layout.first || numbers.back() != layout.first + (layout.rows - 1) * layout.stride)
+    if (hdf5::read_ends(open, layout.row_name) !=
+        std::pair(layout.first, layout.first + (layout.rows - 1) * layout.stride))
         fail(path, "holds another shard; allowed: another output file");
 }
 
@@ -168,30 +168,17 @@ Store::Store(std::string path, StoreLayout layout)
                [&](const std::string& part) { hdf5::create(part, impl_->layout, hdf5::Form::open).close(); });
     impl_->file.emplace(open_file(impl_->path, H5F_ACC_RDWR));
     with_hdf5(impl_->path, "is damaged, or no study file",
-              [&] { expect_layout(impl_->path, impl_->file->file, impl_->layout); });
+              [&] { expect_layout(impl_->path, *impl_->file, impl_->layout); });
 }
 
 Store::~Store() = default;
 
 std::vector<RowStatus> Store::status() const {
-    return with_hdf5(impl_->path, "is damaged", [&] {
-        std::vector<RowStatus> states;
-        for (const std::uint8_t s : hdf5::read_status(*impl_->file))
-            states.push_back(static_cast<RowStatus>(s));
-        return states;
-    });
+    return with_hdf5(impl_->path, "is damaged", [&] { return hdf5::read_status(*impl_->file); });
 }
 
-std::vector<std::uint64_t> Store::missing() const {
-    std::vector<std::uint64_t> rows;
-    const std::vector<RowStatus> states = status();
-    for (std::size_t k = 0; k < states.size(); ++k)
-        if (states[k] == RowStatus::missing) rows.push_back(k);
-    return rows;
-}
-
-std::vector<double> Store::column(const std::string& name) const {
-    return with_hdf5(impl_->path, "is damaged", [&] { return hdf5::read_column(*impl_->file, name); });
+std::vector<double> Store::column(const std::string& name, std::size_t k) const {
+    return with_hdf5(impl_->path, "is damaged", [&] { return hdf5::read_column(*impl_->file, name, k); });
 }
 
 Row Store::row(std::uint64_t row) const {
@@ -220,7 +207,7 @@ void Store::finish(const std::vector<Axis>& more_axes, const std::vector<StoreTa
 struct StoreReader::Impl {
     std::string path;
     hdf5::OpenFile file;
-    std::vector<std::uint8_t> status;
+    std::vector<RowStatus> status;
 };
 
 StoreReader::StoreReader(const std::string& path)
@@ -237,9 +224,7 @@ std::string StoreReader::attribute(const std::string& name) const {
 
 std::uint64_t StoreReader::rows() const { return impl_->status.size(); }
 
-RowStatus StoreReader::status(std::uint64_t row) const {
-    return static_cast<RowStatus>(impl_->status.at(row));
-}
+RowStatus StoreReader::status(std::uint64_t row) const { return impl_->status.at(row); }
 
 Row StoreReader::row(const StoreLayout& layout, std::uint64_t row) const {
     return with_hdf5(impl_->path, "is damaged", [&] { return hdf5::read_row(impl_->file, layout, row); });
@@ -250,9 +235,14 @@ std::vector<double> StoreReader::column(const std::string& name) const {
                      [&] { return hdf5::read_column(impl_->file, name); });
 }
 
+std::vector<double> StoreReader::column(const std::string& name, std::size_t k) const {
+    return with_hdf5(impl_->path, "has no column " + name,
+                     [&] { return hdf5::read_column(impl_->file, name, k); });
+}
+
 void StoreReader::expect(const StoreLayout& layout) const {
     with_hdf5(impl_->path, "is damaged, or no study file",
-              [&] { expect_layout(impl_->path, impl_->file.file, layout); });
+              [&] { expect_layout(impl_->path, impl_->file, layout); });
 }
 
 void write_complete(const std::string& path, const StoreLayout& layout,

@@ -86,10 +86,10 @@ public:
     Store(std::string path, StoreLayout);
     ~Store();
 
-    [[nodiscard]] std::vector<std::uint64_t> missing() const; ///< rows
     [[nodiscard]] bool complete() const;       ///< all rows are there, and the file is in its last form
     void write(std::uint64_t row, const Row&); ///< not from two threads at once
-    [[nodiscard]] std::vector<double> column(const std::string& name) const; ///< all its cells
+    /// Cells of entry `k` of a column's only axis, one per row.
+    [[nodiscard]] std::vector<double> column(const std::string& name, std::size_t k) const;
     [[nodiscard]] std::vector<RowStatus> status() const;
     [[nodiscard]] Row row(std::uint64_t row) const;
     void finish(const std::vector<Axis>& more_axes, const std::vector<StoreTable>&);
@@ -109,6 +109,8 @@ public:
     [[nodiscard]] RowStatus status(std::uint64_t row) const;
     [[nodiscard]] Row row(const StoreLayout&, std::uint64_t row) const;
     [[nodiscard]] std::vector<double> column(const std::string& name) const; ///< all its cells
+    /// Cells of entry `k` of a column's only axis, one per row.
+    [[nodiscard]] std::vector<double> column(const std::string& name, std::size_t k) const;
     /// Throws StoreError unless attributes, rows and columns are those of the layout.
     void expect(const StoreLayout&) const;
 

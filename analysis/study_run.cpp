@@ -1,5 +1,6 @@
 #include "analysis/study_run.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <exception>
 #include <mutex>
@@ -24,17 +25,24 @@ void on_every_thread(const std::function<void()>& work) {
 struct Queue {
     Store& store;
     const StoreLayout& layout;
-    const std::vector<std::uint64_t> rows;
     const Progress& progress;
+    const std::vector<RowStatus> before;
+    std::size_t there; // rows that are in the store
     std::atomic<std::size_t> handed_out{0};
     std::mutex writing;
-    std::size_t written{0};
     std::atomic<bool> stopped{false}; // a row could not be written
 
+    Queue(Store& s, const StoreLayout& l, const Progress& p)
+        : store(s), layout(l), progress(p), before(s.status()),
+          there(before.size() - static_cast<std::size_t>(std::ranges::count(before, RowStatus::missing))) {}
+
     std::optional<std::uint64_t> next() {
-        const std::size_t k = handed_out++;
-        if (k >= rows.size() || stopped) return std::nullopt;
-        return layout.first + rows[k] * layout.stride;
+        while (!stopped) {
+            const std::size_t k = handed_out++;
+            if (k >= before.size()) break;
+            if (before[k] == RowStatus::missing) return layout.first + k * layout.stride;
+        }
+        return std::nullopt;
     }
 
     void take(std::uint64_t number, const Row& row) {
@@ -45,8 +53,8 @@ struct Queue {
             stopped = true;
             throw;
         }
-        const std::size_t before = static_cast<std::size_t>(layout.rows) - rows.size();
-        if (progress) progress(before + ++written, static_cast<std::size_t>(layout.rows));
+        ++there;
+        if (progress) progress(there, before.size());
     }
 };
 
@@ -65,7 +73,7 @@ Row run_row(const StoreLayout& layout, const RunRow& run, std::uint64_t number) 
 
 void run_missing(Store& store, const StoreLayout& layout, const RunRow& run, int threads,
                  const Progress& progress, Ranks* ranks) {
-    Queue queue{store, layout, store.missing(), progress, {}, {}, {}, {}};
+    Queue queue(store, layout, progress);
     const auto work = [&] {
         while (const auto number = queue.next()) queue.take(*number, run_row(layout, run, *number));
     };

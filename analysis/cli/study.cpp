@@ -18,7 +18,7 @@ void report(const StudyArgs& args, const StudyPlan& plan, const Store& store, co
             std::ostream& out) {
     const StudySummary summary = summary_of(
         plan, layout, store.status(), [&](std::uint64_t row) { return store.row(row).reason; },
-        [&](const std::string& name) { return store.column(name); });
+        [&](const std::string& name, std::size_t which) { return store.column(name, which); });
     out << (args.json ? document(summary_json(plan, summary, args.output))
                       : join(summary_lines(plan, summary)));
     if (!out.flush()) throw WriteError("standard output cannot be written");
@@ -26,8 +26,9 @@ void report(const StudyArgs& args, const StudyPlan& plan, const Store& store, co
 
 void finish(const StudyPlan& plan, const Shard& shard, Store& store) {
     const Sensitivity more =
-        shard.of > 1 ? Sensitivity{}
-                     : sensitivity_of(plan, [&](const std::string& name) { return store.column(name); });
+        shard.of > 1 ? Sensitivity{} : sensitivity_of(plan, [&](const std::string& name, std::size_t which) {
+            return store.column(name, which);
+        });
     store.finish(more.axes, more.tables);
 }
 
@@ -82,14 +83,11 @@ public:
     [[nodiscard]] Row row(std::uint64_t number) const {
         return readers_[number % of_]->row(layouts_[number % of_], number / of_);
     }
-    [[nodiscard]] std::vector<double> column(const std::string& name) const {
-        std::vector<std::vector<double>> parts;
-        for (const auto& reader : readers_) parts.push_back(reader->column(name));
-        const std::size_t width = parts.front().size() / readers_.front()->rows();
-        std::vector<double> all;
-        for (std::uint64_t n = 0; n < plan_.cases(); ++n) {
-            const auto from = parts[n % of_].begin() + static_cast<std::ptrdiff_t>(n / of_ * width);
-            all.insert(all.end(), from, from + static_cast<std::ptrdiff_t>(width));
+    [[nodiscard]] std::vector<double> column(const std::string& name, std::size_t which) const {
+        std::vector<double> all(plan_.cases());
+        for (std::uint64_t i = 0; i < of_; ++i) {
+            const std::vector<double> part = readers_[i]->column(name, which);
+            for (std::size_t k = 0; k < part.size(); ++k) all[k * of_ + i] = part[k];
         }
         return all;
     }
@@ -108,8 +106,8 @@ int join_shards(const StudyArgs& args, std::ostream& out) {
         throw RequestError(args.output + ": is there already; allowed: a new file");
     const StudyPlan plan = plan_of(StoreReader(args.join.front()), args.version);
     const Shards shards(args.join, plan);
-    const Sensitivity more =
-        sensitivity_of(plan, [&](const std::string& name) { return shards.column(name); });
+    const Sensitivity more = sensitivity_of(
+        plan, [&](const std::string& name, std::size_t which) { return shards.column(name, which); });
     write_complete(
         args.output, plan.layout(), [&](std::uint64_t number) { return shards.row(number); }, more.axes,
         more.tables);

@@ -12,15 +12,6 @@ const std::vector<std::string> explained = {"strokes_total",   "strokes_to_targe
                                             "fluid_drawn_ml",  "air_left_ml",       "excess_ml",
                                             "pedal_travel_mm", "cost_behind_best"};
 
-// y of one setting and plan, in the order of the samples.
-std::vector<double> samples_of(const StudyPlan& plan, const std::vector<double>& cells, std::size_t setting,
-                               std::size_t which) {
-    const std::size_t plans = plan.plans().labels.size(), samples = plan.samples_per_setting();
-    std::vector<double> y;
-    for (std::size_t k = 0; k < samples; ++k) y.push_back(cells[(setting * samples + k) * plans + which]);
-    return y;
-}
-
 // Values over (measure, setting, plan, input), a table for each name.
 class Tables {
 public:
@@ -49,6 +40,22 @@ private:
     std::vector<StoreTable> tables_;
 };
 
+using Parts = std::vector<std::vector<double>>;
+
+// Cells of one setting, in the independent parts of its samples; those that are no number left out.
+Parts parts_of(const StudyPlan& plan, const StoreLayout& layout, const std::vector<double>& cells,
+               std::size_t setting) {
+    const std::uint64_t samples = plan.samples_per_setting(), begin = setting * samples;
+    Parts parts(plan.study().scramblings);
+    std::uint64_t k = begin > layout.first ? (begin - layout.first + layout.stride - 1) / layout.stride : 0;
+    for (; k < cells.size(); ++k) {
+        const std::uint64_t number = layout.first + k * layout.stride;
+        if (number >= begin + samples) break;
+        if (!std::isnan(cells[k])) parts[plan.part_of(number)].push_back(cells[k]);
+    }
+    return parts;
+}
+
 std::vector<std::pair<std::string, std::string>> with_ends(const std::string& name, const std::string& is) {
     return {{name, is},
             {name + "_low", is + ", lower end of the 95 % interval"},
@@ -68,11 +75,13 @@ Sensitivity sensitivity_of(const StudyPlan& plan, const ColumnReader& column) {
         names.push_back(more);
     if (!indices) names.emplace_back("effect_deviation", "standard deviation of the elementary effects");
     Tables tables(names);
+    const std::size_t samples = plan.samples_per_setting();
     for (const std::string& measure : explained) {
-        const std::vector<double> cells = column(measure);
         for (std::size_t s = 0; s < plan.setting_names().size(); ++s)
             for (std::size_t p = 0; p < plan.plans().labels.size(); ++p) {
-                const std::vector<double> y = samples_of(plan, cells, s, p);
+                const std::vector<double> cells = column(measure, p);
+                const auto from = cells.begin() + static_cast<std::ptrdiff_t>(s * samples);
+                const std::vector<double> y(from, from + static_cast<std::ptrdiff_t>(samples));
                 if (indices) {
                     const SobolIndices found = sobol_indices(plan.index_design(), y);
                     tables.add(0, found.first);
@@ -108,31 +117,37 @@ StudySummary summary_of(const StudyPlan& plan, const StoreLayout& layout,
         ++at->second;
     }
     std::ranges::stable_sort(all.reasons, std::greater{}, &std::pair<std::string, std::uint64_t>::second);
-    const std::vector<double> strokes = column("strokes_total"), met = column("target_met"),
-                              good = column("as_good_as_best");
     const std::vector<std::string> settings = plan.setting_names();
     const std::size_t plans = plan.plans().labels.size();
-    const auto parts_of = [&](const std::vector<double>& cells, std::size_t setting, std::size_t p) {
-        std::vector<std::vector<double>> parts(plan.study().scramblings);
-        for (std::uint64_t k = 0; k < status.size(); ++k) {
-            const std::uint64_t number = layout.first + k * layout.stride;
-            if (number / plan.samples_per_setting() != setting || std::isnan(cells[k * plans + p])) continue;
-            parts[plan.part_of(number)].push_back(cells[k * plans + p]);
-        }
-        return parts;
+    std::vector<StudySummary::Line> lines(settings.size() * plans);
+    // One measure of one plan at a time: nothing else of the rows is held.
+    const auto see = [&](const std::string& measure, std::size_t p, const auto& take) {
+        const std::vector<double> cells = column(measure, p);
+        for (std::size_t s = 0; s < settings.size(); ++s)
+            if (here[s]) take(lines[s * plans + p], parts_of(plan, layout, cells, s));
     };
     const auto share = [](const std::vector<double>& v) { return mean(v); };
-    for (std::size_t s = 0; s < settings.size(); ++s)
-        for (std::size_t p = 0; here[s] && p < plans; ++p) {
-            const auto of = parts_of(strokes, s, p);
+    for (std::size_t p = 0; p < plans; ++p) {
+        see("strokes_total", p, [](StudySummary::Line& line, const Parts& of) {
             const auto at = [&](double level) {
                 return estimate(of, [level](std::vector<double> v) { return quantile(std::move(v), level); });
             };
-            std::uint64_t rows = 0;
-            for (const auto& part : of) rows += part.size();
-            all.lines.push_back({settings[s], plan.plans().labels[p], rows,
-                                 estimate(parts_of(met, s, p), share), estimate(parts_of(good, s, p), share),
-                                 at(0.05), at(0.5), at(0.95)});
+            for (const auto& part : of) line.rows += part.size();
+            line.low = at(0.05);
+            line.median = at(0.5);
+            line.high = at(0.95);
+        });
+        see("target_met", p,
+            [&](StudySummary::Line& line, const Parts& of) { line.target_met = estimate(of, share); });
+        see("as_good_as_best", p,
+            [&](StudySummary::Line& line, const Parts& of) { line.as_good = estimate(of, share); });
+    }
+    for (std::size_t s = 0; s < settings.size(); ++s)
+        for (std::size_t p = 0; here[s] && p < plans; ++p) {
+            StudySummary::Line& line = lines[s * plans + p];
+            line.setting = settings[s];
+            line.plan = plan.plans().labels[p];
+            all.lines.push_back(std::move(line));
         }
     return all;
 }

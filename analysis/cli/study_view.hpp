@@ -7,7 +7,7 @@
 namespace clearstroke {
 
 /// All cells of a column, row by row.
-using ColumnReader = std::function<std::vector<double>(const std::string& name)>;
+using ColumnReader = std::function<std::vector<double>(const std::string& name, std::size_t plan)>;
 
 /// Sobol' indices or elementary effects of every setting, measure and plan; nothing for other designs.
 struct Sensitivity {

@@ -1,6 +1,7 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <iterator>
 #include <limits>
 
@@ -11,6 +12,7 @@
 
 #include "analysis/sobol_points.hpp"
 #include "analysis/store.hpp"
+#include "analysis/study_run.hpp"
 
 namespace clearstroke {
 namespace {
@@ -50,9 +52,18 @@ std::string bytes_of(const std::string& path) {
     return {std::istreambuf_iterator<char>(file), {}};
 }
 
+void write_missing(Store& store, const StoreLayout& layout, const std::function<void()>& written) {
+    const std::vector<RowStatus> before = store.status();
+    for (std::uint64_t k = 0; k < before.size(); ++k) {
+        if (before[k] != RowStatus::missing) continue;
+        store.write(k, row_of(layout.first + k * layout.stride));
+        written();
+    }
+}
+
 void fill(const std::string& path, const StoreLayout& layout) {
     Store store(path, layout);
-    for (const std::uint64_t k : store.missing()) store.write(k, row_of(layout.first + k * layout.stride));
+    write_missing(store, layout, [] {});
     store.finish({}, {});
 }
 
@@ -106,10 +117,9 @@ TEST(Store, SurvivesBeingKilledAtAnyInstant) {
         const pid_t child = fork();
         if (child == 0) {
             Store store(path, layout);
-            for (const std::uint64_t k : store.missing()) {
-                store.write(k, row_of(k));
+            write_missing(store, layout, [&] {
                 if (write(told[1], "x", 1) != 1) _exit(1);
-            }
+            });
             store.finish({}, {});
             _exit(0);
         }
@@ -140,6 +150,31 @@ TEST(Store, SurvivesBeingKilledAtAnyInstant) {
         EXPECT_EQ(bytes_of(path), whole) << run;
     }
     EXPECT_GT(cut_short, 0);
+}
+
+/// Most memory that a process takes to compute and finish a study of so many rows [bytes].
+long peak_of(const std::string& path, std::uint64_t rows) {
+    const pid_t child = fork();
+    if (child == 0) {
+        const StoreLayout layout = layout_of(rows);
+        Store store(path, layout);
+        run_missing(store, layout, row_of, 1, {});
+        store.finish({}, {});
+        _exit(0);
+    }
+    int status = 0;
+    rusage used{};
+    EXPECT_EQ(wait4(child, &status, 0, &used), child);
+    EXPECT_EQ(status, 0);
+    return 1024L * used.ru_maxrss;
+}
+
+// Of a row only its status stays in memory, a byte; buffers of the libraries fill up over the first 100,000 or so.
+TEST(Store, MemoryDoesNotGrowWithTheRows) {
+    const Scratch scratch;
+    constexpr std::uint64_t few = 1u << 16, many = 1u << 17;
+    const long before = peak_of(scratch / "few.h5", few), after = peak_of(scratch / "many.h5", many);
+    EXPECT_LT(after - before, static_cast<long>(16 * (many - few))); // a row takes 88 bytes in the file
 }
 
 TEST(Store, ASecondWriterIsRefused) {
