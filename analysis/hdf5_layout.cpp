@@ -130,13 +130,16 @@ void write_texts(OpenFile& file, const std::string& name, std::uint64_t first, s
     set.write(bytes.data(), text_type(length), part.memory, part.file);
 }
 
-std::string read_texts(OpenFile& file, const std::string& name, std::uint64_t row, std::size_t length,
-                       std::size_t cells) {
-    std::string bytes(length * cells, '\0');
+std::vector<std::string> read_texts(OpenFile& file, const std::string& name, std::uint64_t first,
+                                    std::uint64_t rows, std::size_t length, std::size_t cells) {
+    std::string bytes(length * cells * rows, '\0');
     const H5::DataSet& set = file.set(name);
-    const Part part(set, row, 1);
+    const Part part(set, first, rows);
     set.read(bytes.data(), text_type(length), part.memory, part.file);
-    return bytes;
+    std::vector<std::string> texts;
+    for (std::size_t at = 0; at < bytes.size(); at += length)
+        texts.emplace_back(bytes.substr(at, length).c_str());
+    return texts;
 }
 
 } // namespace
@@ -281,29 +284,37 @@ void write_rows(OpenFile& file, const StoreLayout& layout, std::uint64_t first,
     status.write(states.data(), H5::PredType::NATIVE_UINT8, part.memory, part.file);
 }
 
-Row read_row(OpenFile& file, const StoreLayout& layout, std::uint64_t row) {
-    Row out;
+std::vector<Row> read_rows(OpenFile& file, const StoreLayout& layout, std::uint64_t first,
+                           std::uint64_t count) {
+    std::vector<Row> rows(count);
     for (const Column& column : layout.columns) {
         const std::size_t cells = layout.cells(column);
         if (column.text_length == 0) {
             const H5::DataSet& set = file.set(column.name);
-            const Part part(set, row, 1);
-            std::vector<double> block(cells);
+            const Part part(set, first, count);
+            std::vector<double> block(count * cells);
             set.read(block.data(), H5::PredType::NATIVE_DOUBLE, part.memory, part.file);
-            out.numbers.insert(out.numbers.end(), block.begin(), block.end());
+            for (std::size_t k = 0; k < count; ++k) {
+                const auto from = block.begin() + static_cast<std::ptrdiff_t>(k * cells);
+                rows[k].numbers.insert(rows[k].numbers.end(), from,
+                                       from + static_cast<std::ptrdiff_t>(cells));
+            }
         } else {
-            const std::string bytes = read_texts(file, column.name, row, column.text_length, cells);
-            for (std::size_t k = 0; k < cells; ++k)
-                out.texts.emplace_back(bytes.substr(k * column.text_length, column.text_length).c_str());
+            const std::vector<std::string> texts =
+                read_texts(file, column.name, first, count, column.text_length, cells);
+            for (std::size_t k = 0; k < texts.size(); ++k) rows[k / cells].texts.push_back(texts[k]);
         }
     }
-    out.reason = read_texts(file, "reason", row, reason_length, 1).c_str();
+    const std::vector<std::string> reasons = read_texts(file, "reason", first, count, reason_length, 1);
     const H5::DataSet& status = file.set("status");
-    const Part part(status, row, 1);
-    std::uint8_t state = 0;
-    status.read(&state, H5::PredType::NATIVE_UINT8, part.memory, part.file);
-    out.status = static_cast<RowStatus>(state);
-    return out;
+    const Part part(status, first, count);
+    std::vector<std::uint8_t> states(count);
+    status.read(states.data(), H5::PredType::NATIVE_UINT8, part.memory, part.file);
+    for (std::size_t k = 0; k < count; ++k) {
+        rows[k].reason = reasons[k];
+        rows[k].status = static_cast<RowStatus>(states[k]);
+    }
+    return rows;
 }
 
 } // namespace clearstroke::hdf5

@@ -43,7 +43,9 @@ struct OpenFile {
 /// Writes the cells of rows `first` ... into the columns, then their status.
 void write_rows(OpenFile&, const StoreLayout&, std::uint64_t first, const std::vector<Row>&);
 
-[[nodiscard]] Row read_row(OpenFile&, const StoreLayout&, std::uint64_t row);
+/// Rows `first` ... of them `count`.
+[[nodiscard]] std::vector<Row> read_rows(OpenFile&, const StoreLayout&, std::uint64_t first,
+                                         std::uint64_t count);
 
 /// All cells of a column of numbers.
 [[nodiscard]] std::vector<double> read_column(OpenFile&, const std::string& name);

@@ -183,7 +183,7 @@ std::vector<double> Store::column(const std::string& name, std::size_t k) const 
 
 Row Store::row(std::uint64_t row) const {
     return with_hdf5(impl_->path, "is damaged",
-                     [&] { return hdf5::read_row(*impl_->file, impl_->layout, row); });
+                     [&] { return hdf5::read_rows(*impl_->file, impl_->layout, row, 1).front(); });
 }
 
 bool Store::complete() const {
@@ -197,10 +197,17 @@ void Store::write(std::uint64_t row, const Row& cells) {
 
 void Store::finish(const std::vector<Axis>& more_axes, const std::vector<StoreTable>& tables) {
     if (complete()) return;
-    write_complete(
-        impl_->path, impl_->layout,
-        [&](std::uint64_t row) { return hdf5::read_row(*impl_->file, impl_->layout, row); }, more_axes,
-        tables);
+    std::vector<Row> block; // the rows from `first` on
+    std::uint64_t first = 0;
+    const auto row = [&](std::uint64_t k) {
+        if (k >= first + block.size()) {
+            first = k;
+            block = hdf5::read_rows(*impl_->file, impl_->layout, k,
+                                    std::min<std::uint64_t>(hdf5::chunk_rows, impl_->layout.rows - k));
+        }
+        return std::move(block[k - first]);
+    };
+    write_complete(impl_->path, impl_->layout, row, more_axes, tables);
     impl_->file.emplace(open_file(impl_->path, H5F_ACC_RDWR));
 }
 
@@ -227,7 +234,8 @@ std::uint64_t StoreReader::rows() const { return impl_->status.size(); }
 RowStatus StoreReader::status(std::uint64_t row) const { return impl_->status.at(row); }
 
 Row StoreReader::row(const StoreLayout& layout, std::uint64_t row) const {
-    return with_hdf5(impl_->path, "is damaged", [&] { return hdf5::read_row(impl_->file, layout, row); });
+    return with_hdf5(impl_->path, "is damaged",
+                     [&] { return hdf5::read_rows(impl_->file, layout, row, 1).front(); });
 }
 
 std::vector<double> StoreReader::column(const std::string& name) const {
