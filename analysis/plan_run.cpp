@@ -1,6 +1,8 @@
 #include "analysis/plan_run.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 namespace clearstroke {
 namespace {
@@ -49,9 +51,11 @@ PlanRun record_run(Simulation& sim, const State& state, const Prepared& ready, D
     run.air_start = ready.air;
     run.air_end = sim.air(state);
     run.beyond = sim.beyond_reach(state).geometric;
-    for (const auto& visit : run.visits)
-        for (std::size_t v = 0; v < run.beyond.size(); ++v)
-            run.beyond[v] = std::min(run.beyond[v], visit->beyond.this_procedure[v]);
+    for (std::size_t v = 0; v < run.beyond.size(); ++v) {
+        double least = std::numeric_limits<double>::infinity();
+        for (const auto& visit : run.visits) least = std::min(least, visit->beyond.this_procedure[v]);
+        if (std::isfinite(least)) run.beyond[v] = least;
+    }
     run.ledger = state.ledger;
     run.balance = sim.balance(state);
     run.fresh_of_volume = sim.fresh_of_volume(state);

@@ -147,6 +147,8 @@ public:
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
         return junction_edges_;
     }
+    /// Drawdown reach of a volume's opening at this flow [m].
+    [[nodiscard]] double reach_of(const EdgeEnd& opening, double flow) const;
     [[nodiscard]] long evaluations() const { return evaluations_; }
 
 private:

@@ -106,6 +106,13 @@ void Assembly::note_column(EdgeEnd& end, const State& s) const {
     end.by_gas = n.columns.by_gas;
 }
 
+double Assembly::reach_of(const EdgeEnd& opening, double flow) const {
+    const Volume& v = net_.volumes[opening.index];
+    const Port& p = v.ports[opening.port];
+    return drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, flow,
+                          layout_->liquid, net_.conditions.drawdown_scale);
+}
+
 void Assembly::note_opening(EdgeEnd& end, double flow) const {
     const Node& n = nodes_[end.index];
     end.mixed = n.start.gas > n.held;
@@ -113,10 +120,7 @@ void Assembly::note_opening(EdgeEnd& end, double flow) const {
         end.share = 0.0;
         return;
     }
-    const Volume& v = net_.volumes[n.volume];
-    const Port& p = v.ports[end.port];
-    end.reach = drawdown_reach({p.solid_angle, p.diameter, v.gap_width, v.gap_width > 0.0 ? pi : 0.0}, flow,
-                               layout_->liquid, net_.conditions.drawdown_scale);
+    end.reach = reach_of(end, flow);
     end.flow = flow;
 }
 

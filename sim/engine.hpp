@@ -95,6 +95,7 @@ private:
     void move_contents(State&, double dt);
     void settle_cells(State&);
     void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);
+    [[nodiscard]] double kept_by(const Edge& screw) const;
     void keep_ledger(State&, Meter*);
     void relax(State&, double dt);
     void transport(State&, bool flush);

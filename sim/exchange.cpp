@@ -223,6 +223,15 @@ void Engine::settle_cells(State& s) {
         if (std::abs(v.gas) < 1e-20) v.gas = 0.0;
 }
 
+/// What the flow of liquid through a screw leaves in its volume [m^3 free air]: what stands above its reach.
+double Engine::kept_by(const Edge& screw) const {
+    const EdgeEnd& opening = screw.up;
+    const VolumeLayout& place = layout_->volumes[opening.index];
+    const double reach = assembly_.reach_of(opening, std::max(screw.liquid, 0.0));
+    return air_above(net_.volumes[opening.index], place, place.ports[opening.port].top_in_cavity + reach,
+                     assembly_.nodes()[opening.index].base.p);
+}
+
 void Engine::keep_ledger(State& s, Meter* meter) {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
@@ -250,11 +259,9 @@ void Engine::keep_ledger(State& s, Meter* meter) {
             (gas > 0.0 ? s.ledger.gas_out : s.ledger.gas_in) += std::abs(gas);
         }
         if (edge.kind != Edge::Kind::screw) continue;
-        if (edge.up.site == Site::volume) {
-            VolumeState& v = s.volumes[edge.up.index];
-            const double p = assembly_.nodes()[edge.up.index].base.p;
-            v.lowest_pressure_open = v.lowest_pressure_open == 0.0 ? p : std::min(v.lowest_pressure_open, p);
-            v.peak_flow_open = std::max(v.peak_flow_open, std::abs(edge.liquid));
+        if (edge.up.site == Site::volume && edge.up.mixed) {
+            double& least = s.volumes[edge.up.index].least_kept;
+            least = std::min(least, kept_by(edge));
         }
         if (meter && meter->screw && meter->screw->index == edge.part) {
             meter->liquid_out += liquid;

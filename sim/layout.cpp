@@ -145,4 +145,9 @@ Layout make_layout(const Network& net, const Attitude& attitude, int lump_factor
     return out;
 }
 
+double air_above(const Volume& volume, const VolumeLayout& place, double height, double pressure) {
+    return volume.content / place.profile.volume() * place.profile.trapped_volume(height) * pressure /
+           standard_atmosphere;
+}
+
 } // namespace clearstroke

@@ -57,6 +57,9 @@ struct Layout {
 
 [[nodiscard]] Layout make_layout(const Network&, const Attitude&, int lump_factor);
 
+/// Free air [m^3] above `height` [m, from the bore centre up] in a volume at `pressure` [Pa].
+[[nodiscard]] double air_above(const Volume&, const VolumeLayout&, double height, double pressure);
+
 /// Height gained by a point `ahead`, `outboard` of the middle when the vehicle pitches nose up and
 /// rolls right side down [m].
 [[nodiscard]] double attitude_lift(double ahead, double outboard, double pitch, double roll);

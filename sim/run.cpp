@@ -4,14 +4,11 @@
 #include <cmath>
 #include <limits>
 
-#include "models/drawdown.hpp"
 #include "models/gas.hpp"
 #include "sim/simulation.hpp"
 
 namespace clearstroke {
 namespace {
-
-constexpr double pi_angle = 3.141592653589793;
 
 double reservoir_total(const State& s) {
     double sum = 0.0;
@@ -157,7 +154,7 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
     const Method& method = v.method ? *v.method : p.method;
     const double start = s.t, drawn = s.ledger.drawn;
     const int top_ups = s.ledger.top_ups;
-    for (VolumeState& volume : s.volumes) volume.lowest_pressure_open = volume.peak_flow_open = 0.0;
+    for (VolumeState& volume : s.volumes) volume.least_kept = std::numeric_limits<double>::infinity();
     const auto run = [&](const std::vector<Act>& acts) {
         for (const Act& a : acts) {
             out.openings += std::holds_alternative<OpenScrew>(a);
@@ -200,11 +197,6 @@ VisitRecord Simulation::visit(State& s, const Visit& v, const Procedure& p) {
     out.top_ups = s.ledger.top_ups - top_ups;
     out.fluid_drawn = s.ledger.drawn - drawn;
     out.duration = s.t - start;
-    for (const VolumeState& volume : s.volumes) {
-        if (volume.lowest_pressure_open <= 0.0) continue;
-        out.lowest_pressure_at_opening = volume.lowest_pressure_open;
-        out.peak_flow_at_opening = volume.peak_flow_open;
-    }
     out.status = {why, s.t, i.net.screws[v.screw.index].name, ""};
     return out;
 }
@@ -248,28 +240,13 @@ BeyondReach Simulation::beyond_reach(const State& s) const {
                 openings.push_back(p->port);
         if (openings.empty())
             for (std::size_t p = 0; p < net.volumes[v].ports.size(); ++p) openings.push_back(p);
-        const VolumeLayout& place = layout.volumes[v];
-        const double scale = net.volumes[v].content / place.profile.volume();
-        const VolumeState& state = s.volumes[v];
-        double geometric = std::numeric_limits<double>::infinity(), here = geometric;
-        for (const std::size_t p : openings) {
-            const Port& port = net.volumes[v].ports[p];
-            const double top = place.ports[p].top_in_cavity;
-            const double gap = net.volumes[v].gap_width;
-            const double reach =
-                state.peak_flow_open > 0.0
-                    ? drawdown_reach({port.solid_angle, port.diameter, gap, gap > 0.0 ? pi_angle : 0.0},
-                                     state.peak_flow_open, layout.liquid, net.conditions.drawdown_scale)
-                    : 0.0;
-            const double pressure = state.lowest_pressure_open > 0.0 ? state.lowest_pressure_open
-                                                                     : net.conditions.ambient_pressure;
-            geometric = std::min(geometric, scale * place.profile.trapped_volume(top) *
-                                                net.conditions.ambient_pressure / standard_atmosphere);
-            here = std::min(here, scale * place.profile.trapped_volume(top + reach) * pressure /
-                                      standard_atmosphere);
-        }
-        out.geometric.push_back(openings.empty() ? 0.0 : geometric);
-        out.this_procedure.push_back(openings.empty() ? 0.0 : here);
+        double geometric = openings.empty() ? 0.0 : std::numeric_limits<double>::infinity();
+        for (const std::size_t p : openings)
+            geometric = std::min(geometric, air_above(net.volumes[v], layout.volumes[v],
+                                                      layout.volumes[v].ports[p].top_in_cavity,
+                                                      net.conditions.ambient_pressure));
+        out.geometric.push_back(geometric);
+        out.this_procedure.push_back(s.volumes[v].least_kept);
     }
     return out;
 }

@@ -62,8 +62,7 @@ struct VisitRecord {
     double fluid_discarded{}; ///< liquid that reached the hose and bottle [m^3]
     double fluid_drawn{};     ///< [m^3]
     double duration{};        ///< hands-on: moves, opening, strokes, dwell [s]
-    double lowest_pressure_at_opening{}, peak_flow_at_opening{};
-    RunStatus status; ///< why it ended
+    RunStatus status;         ///< why it ended
 };
 
 /// Defect / max(start + inflow, 1 mL).
@@ -79,8 +78,10 @@ struct AirInside {
 
 /// Free air that cannot be moved from each volume through its openings [m^3].
 struct BeyondReach {
-    std::vector<double> geometric;      ///< no flow, ambient pressure, per volume
-    std::vector<double> this_procedure; ///< at the lowest pressure and peak flow while it was open
+    std::vector<double> geometric; ///< no flow, ambient pressure, per volume
+    /// Least that the flow of any instant left above the reach of its opening, while a screw of the volume was open
+    /// in the last visit and gas stood in it; infinity where that was never so.
+    std::vector<double> this_procedure;
 };
 
 /// Work done since construction, counts.

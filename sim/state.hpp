@@ -1,5 +1,6 @@
 #pragma once
 /// Everything that changes during a procedure. A value: copy, keep, resume.
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -29,8 +30,7 @@ struct VolumeState {
     double play_memory{};
     double fresh{}; ///< share of fresh liquid [-]
     double held{};  ///< of the gas, held at the walls until they are tapped [m^3] free air
-    double lowest_pressure_open{},
-        peak_flow_open{}; ///< while a screw of this volume was open, flow of liquid; 0: never
+    double least_kept{std::numeric_limits<double>::infinity()}; ///< see BeyondReach::this_procedure [m^3]
 };
 
 struct ActuatorState {

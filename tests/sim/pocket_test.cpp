@@ -47,6 +47,29 @@ TEST(Pocket, GeometryOfTheSegmentIsReported) {
     EXPECT_NEAR(sim.beyond_reach(s).geometric[1] / (segment * gap), 1.0, 5e-3);
 }
 
+// What can't be moved is what stands above the reach of the screw's opening at the strongest flow, at the pressure of
+// that instant; the strokes come to it from above and then move nothing.
+TEST(Pocket, FiftyMoreStrokesHardlyMoveWhatTheProcedureCannot) {
+    const Network n = port_below_pocket();
+    for (const Method& method : {two_people_closed_before_release(), one_person_hose_in_bottle()}) {
+        Simulation sim(n);
+        Procedure p = two_people();
+        p.method = method;
+        Contents c = full(n);
+        c.volume_gas[1] = 6e-6;
+        State s = sim.start(c);
+        ASSERT_TRUE(sim.visit(s, {ScrewId{0}, 10, {}}, p).status.usable());
+        const double left = s.volumes[1].gas, kept = sim.beyond_reach(s).this_procedure[1];
+        EXPECT_GE(left, kept) << method.name;
+        EXPECT_LT(left, 1.05 * kept) << method.name;
+        EXPECT_LT(kept, 0.8 * sim.beyond_reach(s).geometric[1])
+            << method.name << ": the flow draws the surface down";
+        ASSERT_TRUE(sim.visit(s, {ScrewId{0}, 50, {}}, p).status.usable());
+        EXPECT_GT(s.volumes[1].gas, 0.98 * left) << method.name;
+        EXPECT_GE(s.volumes[1].gas, 0.99 * kept) << method.name;
+    }
+}
+
 TEST(Pocket, TurningThePartUntilThePortIsOnTopRemovesIt) {
     const Network n = port_below_pocket();
     Simulation sim(n);
