@@ -4,22 +4,6 @@
 namespace clearstroke::testing {
 namespace {
 
-/// One wheel with a port that passes gas and a pipe of this bore.
-Network with_bore(double bore) {
-    Network n = one_wheel();
-    n.actuators[0].pistons[0].port = {2e-3, 1e-3, 0.62};
-    n.lines[0].bore = bore;
-    n.lines[0].from_height = 0.75;
-    n.lines[0].to_height = 0.30;
-    return n;
-}
-
-Contents gas_in_line(const Network& n, double begin, double end) {
-    Contents c = full(n);
-    c.line_gas[0] = {{begin, end}};
-    return c;
-}
-
 // Account C28: with one screw open and the reservoir above it gravity clears the caliper in about the time that its content and the
 // line's take to pass; half the head takes twice as long.
 TEST(AccountC28, GravityTakesTheTimeThatLineAndCaliperTakeToPass) {

@@ -62,4 +62,20 @@ inline Network two_wheels() {
     return n;
 }
 
+/// One wheel with a port that passes gas and a pipe of this bore.
+inline Network with_bore(double bore) {
+    Network n = one_wheel();
+    n.actuators[0].pistons[0].port = {2e-3, 1e-3, 0.62};
+    n.lines[0].bore = bore;
+    n.lines[0].from_height = 0.75;
+    n.lines[0].to_height = 0.30;
+    return n;
+}
+
+inline Contents gas_in_line(const Network& n, double begin, double end) {
+    Contents c = full(n);
+    c.line_gas[0] = {{begin, end}};
+    return c;
+}
+
 } // namespace clearstroke::testing
