@@ -110,8 +110,7 @@ TEST(AccountC16, AStrokePurgesAllOrNothingOfAWidePipeByItsSpeed) {
 }
 
 // Account C29: gravity purges a falling pipe in distance / (C0 v - U), which has no end where the flow is as slow as the bubble's rise;
-// below that the bubble goes up. A thin pipe, without rise, is purged at any flow; found: a long rear one with a high spot as well,
-// in more than thirty times the time.
+// below that the bubble goes up.
 TEST(AccountC29, GravityPurgesOnlyWhereItsFlowOutrunsTheBubble) {
     for (const double turns : {0.03, 0.05, 0.065, 0.08, 0.15}) {
         const Network n = straight_down(wide);
@@ -128,23 +127,43 @@ TEST(AccountC29, GravityPurgesOnlyWhereItsFlowOutrunsTheBubble) {
         const double by_hand = (0.45 - from) / speed;
         EXPECT_NEAR(job.state.t - begin, by_hand, 0.03 * by_hand + 0.1) << turns;
     }
-    const auto seconds = [](bool rear, double turns) {
-        Network n = straight_down(thin);
-        if (rear) {
-            n.lines[0].length = 6.0;
-            n.lines[0].lumps = 80;
-            n.lines[0].heights = {{0.1, 0.35}, {0.45, 0.35}, {0.5, 0.55}, {0.55, 0.35}, {0.9, 0.35}};
-        }
-        Job job(n, bubble_at(n, 0.49));
-        job.act({OpenScrew{{}, turns}});
-        const double begin = job.state.t;
-        while (job.air() > 0.02 * bubble && job.state.t < 600.0) job.act({Wait{0.5}});
-        return job.state.t - begin;
-    };
+}
+
+/// A long pipe, near level, with a high spot half-way; front ones fall straight down.
+Network rear(double bore) {
+    Network n = straight_down(bore);
+    n.lines[0].length = 6.0;
+    n.lines[0].lumps = 80;
+    n.lines[0].heights = {{0.1, 0.35}, {0.45, 0.35}, {0.5, 0.55}, {0.55, 0.35}, {0.9, 0.35}};
+    return n;
+}
+
+/// Seconds of gravity until less than 2 % of a bubble half-way is left, at most 400. The looks are short because a bubble at a crest
+/// is carried over it by steps of seconds (page accounts).
+double seconds(const Network& n, double turns) {
+    Job job(n, bubble_at(n, 0.49));
+    job.plan.person.act_time = 0.0; // no rise before the flow
+    job.act({OpenScrew{{}, turns}});
+    const double begin = job.state.t;
+    while (job.air() > 0.02 * bubble && job.state.t < begin + 400.0) job.act({Wait{0.2}});
+    if (job.air() > 0.98 * bubble) {
+        EXPECT_NEAR(middle_of_gas(job), 0.5 * n.lines[0].length, 0.02);
+        EXPECT_GT(job.state.ledger.drawn, n.lines[0].length * section(n.lines[0].bore));
+    }
+    return job.state.t - begin;
+}
+
+// The same account: at one head and one opening the front, short and steep, purges and the rear, long with a high spot, does not: its
+// bubble stays at the crest while more than the pipe's content passes. Opened further it goes too. Found: in a thin pipe both purge, the
+// rear in more than thirty times the time.
+TEST(AccountC29, TheFrontPurgesWhereTheRearDoesNotIfThePipeIsWide) {
+    EXPECT_LT(seconds(straight_down(wide), 0.08), 20.0);
+    EXPECT_GT(seconds(rear(wide), 0.08), 399.0);
+    EXPECT_LT(seconds(rear(wide), 0.5), 200.0);
     for (const double turns : {0.03, 0.5}) {
-        EXPECT_LT(seconds(false, turns), 20.0);
-        EXPECT_LT(seconds(true, turns), 300.0);
-        EXPECT_GT(seconds(true, turns), 30.0 * seconds(false, turns));
+        const double front = seconds(straight_down(thin), turns), long_one = seconds(rear(thin), turns);
+        EXPECT_LT(long_one, 300.0);
+        EXPECT_GT(long_one, 30.0 * front);
     }
 }
 
