@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 namespace clearstroke {
@@ -99,6 +100,7 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         if (const auto p = of_liquid_alone(f, capacity, walls.compliance, m)) return *p;
     const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
     double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
+    double low = 0.0, high = std::numeric_limits<double>::infinity(); // the root is between
     for (int i = 0; i < most_iterations; ++i) {
         // Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that touches its law at p:
         // S y^2 - (F + S B) y - A = 0 with y = p + B.
@@ -106,20 +108,23 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         slope = std::max(-s.slope, least_slope);
         shrink = s.shrink;
         gas = f.gas > 0.0 ? gas_volume_at(f.gas, f.theta, p) : 0.0;
+        (s.value + gas > 0.0 ? low : high) = p;
         const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
-        const double next =
-            f.gas > 0.0 ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
-                        : surplus_at_zero / slope;
-        if (!(next >= pv)) {
+        double next = f.gas > 0.0
+                          ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
+                          : surplus_at_zero / slope;
+        if (!(next >= pv) && low < pv) {
             const double room = -(s.value + gas);
             if (p == pv && room > 0.0) return under_vapour(f, room, gas, m);
             p = pv;
             continue;
         }
-        const double change = next - p;
+        const bool close = std::abs(next - p) <= converged * p;
+        if (!close && (next < low || next > high))
+            next = 0.5 * (low + high); // thrown across a ramp of the walls
         gas *= (p + shift) / (next + shift);
         p = next;
-        if (std::abs(change) <= converged * p) break;
+        if (close) break;
     }
     const double per_free_air = f.gas > 0.0 ? gas / f.gas : standard_atmosphere / p;
     const double softness = gas / (p * (1.0 + adiabatic_shift)) + slope;
