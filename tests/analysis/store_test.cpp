@@ -6,6 +6,8 @@
 #include <limits>
 
 #include <gtest/gtest.h>
+#include <sched.h>
+#include <sys/mount.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -264,6 +266,48 @@ int read_apart(const std::string& path, const StoreLayout& layout) {
     int status = 0;
     waitpid(child, &status, 0);
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+/// A disk of 400 kB at `folder`, for this process alone; false where it may not mount one.
+bool mount_small_disk(const std::string& folder) {
+    if (unshare(CLONE_NEWNS) != 0) return false;
+    mount(nullptr, "/", nullptr, MS_REC | MS_PRIVATE, nullptr);
+    return mount("tmpfs", folder.c_str(), "tmpfs", 0, "size=400k") == 0;
+}
+
+// The same on a disk that is really full: no room for a new file, none to finish the one there, its rows are kept.
+TEST(Store, ASmallDiskIsReportedAndKeepsTheRows) {
+    const Scratch scratch;
+    constexpr int no_disk = 99, all_held = 7;
+    const pid_t child = fork();
+    if (child == 0) {
+        if (!mount_small_disk(scratch.folder.string())) _exit(no_disk);
+        const StoreLayout layout = layout_of(20);
+        int held = 0;
+        {
+            Store store(scratch / "a.h5", layout);
+            for (std::uint64_t k = 0; k < 10; ++k) store.write(k, row_of(k));
+            std::ofstream(scratch / "filler") << std::string(1 << 20, 'x'); // until the disk is full
+            for (std::uint64_t k = 10; k < 20; ++k) store.write(k, row_of(k));
+            try {
+                store.finish({}, {});
+            } catch (const StoreError&) {
+                held |= 1;
+            }
+        }
+        try {
+            Store(scratch / "b.h5", layout);
+        } catch (const StoreError&) {
+            held |= fs::exists(scratch / "b.h5") || fs::exists(scratch / "b.h5.part") ? 0 : 2;
+        }
+        if (StoreReader(scratch / "a.h5").row(layout, 19).numbers == row_of(19).numbers) held |= 4;
+        _exit(held);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    ASSERT_TRUE(WIFEXITED(status));
+    if (WEXITSTATUS(status) == no_disk) GTEST_SKIP() << "no disk may be mounted here";
+    EXPECT_EQ(WEXITSTATUS(status), all_held);
 }
 
 TEST(Store, ADamagedFileIsReportedAndNeverACrash) {
