@@ -52,10 +52,8 @@ void make_scale(const H5::DataSet& set, const std::string& name) {
 // Cells of a dataset: in the file and in memory.
 struct Part {
     H5::DataSpace file, memory;
-    /// All cells of rows [first, first + count).
-    Part(const H5::DataSet& set, std::uint64_t first, std::uint64_t count) : Part(set, first, count, {}) {}
-    /// Of these rows, entry `k` of the second dimension alone.
-    Part(const H5::DataSet& set, std::uint64_t first, std::uint64_t count, std::optional<std::size_t> k)
+    /// All cells of rows [first, first + count), or entry `k` of the second dimension alone.
+    Part(const H5::DataSet& set, std::uint64_t first, std::uint64_t count, std::optional<std::size_t> k = {})
         : file(set.getSpace()) {
         std::vector<hsize_t> start(static_cast<std::size_t>(file.getSimpleExtentNdims())), size(start.size());
         file.getSimpleExtentDims(size.data());

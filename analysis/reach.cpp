@@ -19,10 +19,8 @@ double trapped_at(const Network& net, const Screw& screw, double pitch, double r
                       std::vector<double>(net.volumes.size(), 0.0)};
     attitude.volume_roll[port.volume.index] = roll_of_part;
     const VolumeLayout layout = make_layout(net, attitude, 1).volumes[port.volume.index];
-    const double share =
-        layout.profile.trapped_volume(layout.ports[port.port].top_in_cavity) / layout.profile.volume();
-    return share * net.volumes[port.volume.index].content * net.conditions.ambient_pressure /
-           standard_atmosphere;
+    return air_above(net.volumes[port.volume.index], layout, layout.ports[port.port].top_in_cavity,
+                     net.conditions.ambient_pressure);
 }
 
 Advice advice_at(const Network& net, const PlaceAir& air, const std::vector<ScrewReach>& reaches) {

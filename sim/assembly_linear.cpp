@@ -232,11 +232,12 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
             nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
     for (std::size_t w = 0; w < warm_.size(); ++w)
         pressure_error_[warm_[w].node] += warm_[w].per_theta * e[at(first_warm() + w)];
-    for (std::size_t k = 0; k < coupled_.size(); ++k) { // what the rod's error displaces counts with it,
+    for (std::size_t k = 0; k < coupled_.size(); ++k) {
         const Coupled& c = coupled_[k];
-        for (std::size_t j = 0; j < c.n; ++j)
+        for (std::size_t j = 0; j < c.n; ++j) // displaced by the rod's error
             pressure_error_[chamber_node_[k][j]] += c.per_rod[j] * e[at(2 * m + k)];
-        if (c.n < 2) continue; // and a piston that slides shares an error between its chambers
+        if (c.n < 2) continue;
+        // A piston that slides shares an error between its chambers.
         double &first = pressure_error_[chamber_node_[k][0]], &second = pressure_error_[chamber_node_[k][1]];
         const double determinant = c.inverse[0][0] * c.inverse[1][1] - c.inverse[0][1] * c.inverse[1][0];
         const double a = (c.inverse[1][1] * first - c.inverse[0][1] * second) / determinant;

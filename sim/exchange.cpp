@@ -229,7 +229,7 @@ double Engine::kept_by(const Edge& screw) const {
     const VolumeLayout& place = layout_->volumes[opening.index];
     const double reach = assembly_.reach_of(opening, std::max(screw.liquid, 0.0));
     return air_above(net_.volumes[opening.index], place, place.ports[opening.port].top_in_cavity + reach,
-                     assembly_.nodes()[opening.index].base.p);
+                     assembly_.nodes()[opening.index].pressure.p);
 }
 
 void Engine::keep_ledger(State& s, Meter* meter) {

@@ -10,6 +10,8 @@
 namespace clearstroke {
 namespace {
 
+constexpr std::uint64_t most_settings_shown = 100; // on the screen; more are in JSON and in the file
+
 void expect_output(const StudyArgs& args) {
     if (args.output.empty()) throw RequestError("study writes an HDF5 file; name it with -o FILE");
 }
@@ -18,7 +20,8 @@ void report(const StudyArgs& args, const StudyPlan& plan, const Store& store, co
             std::ostream& out) {
     const StudySummary summary = summary_of(
         plan, layout, store.status(), [&](std::uint64_t row) { return store.row(row).reason; },
-        [&](const std::string& name, std::size_t which) { return store.column(name, which); });
+        [&](const std::string& name, std::size_t which) { return store.column(name, which); },
+        args.json ? plan.settings() : most_settings_shown);
     out << (args.json ? document(summary_json(plan, summary, args.output))
                       : join(summary_lines(plan, summary)));
     if (!out.flush()) throw WriteError("standard output cannot be written");

@@ -46,7 +46,6 @@ const KeyValue* StudyPlan::Values::find(const std::string& path) const {
 StudyPlan::StudyPlan(StudyFile study, const std::string& version, std::optional<TieWidth> tie, int threads)
     : study_(std::move(study)), version_(version) {
     check_traces(study_.traces);
-    make_settings();
     find_inputs(tie, threads);
     const std::uint64_t d = names_.size();
     const std::uint64_t whole = (study_.samples + study_.scramblings - 1) / study_.scramblings;
@@ -72,20 +71,22 @@ StudyPlan::StudyPlan(StudyFile study, const std::string& version, std::optional<
                            "or a draw");
 }
 
-void StudyPlan::make_settings() {
-    for (std::size_t b = 0; b < study_.bases.size(); ++b) {
-        std::vector<Setting> combined = {{b, {}}};
-        for (const StudyFactor& factor : study_.factors) {
-            std::vector<Setting> more;
-            for (const Setting& setting : combined)
-                for (const KeyValue& value : factor.values) {
-                    more.push_back(setting);
-                    more.back().values.push_back(value);
-                }
-            combined = std::move(more);
-        }
-        settings_.insert(settings_.end(), combined.begin(), combined.end());
+std::uint64_t StudyPlan::settings() const {
+    std::uint64_t count = study_.bases.size();
+    for (const StudyFactor& factor : study_.factors) count *= factor.values.size();
+    return count;
+}
+
+// The values of the last factor run fastest, the bases slowest.
+StudyPlan::Setting StudyPlan::setting(std::uint64_t number) const {
+    Setting out{0, std::vector<KeyValue>(study_.factors.size())};
+    for (std::size_t f = study_.factors.size(); f-- > 0;) {
+        const std::vector<KeyValue>& values = study_.factors[f].values;
+        out.values[f] = values[number % values.size()];
+        number /= values.size();
     }
+    out.base = number;
+    return out;
 }
 
 std::vector<const StudyDraw*> StudyPlan::draws_of(std::size_t base) const {
@@ -113,7 +114,8 @@ void StudyPlan::find_inputs(std::optional<TieWidth> tie, int threads) {
     std::vector<Scenario> usual;
     std::vector<bool> has_usual(study_.bases.size());
     std::optional<ScenarioError> refused; // its cases will be rows with their reason
-    for (const Setting& setting : settings_) try {
+    for (std::uint64_t k = 0; k < settings(); ++k) try {
+            const Setting setting = this->setting(k);
             const Values values = stated(setting, {});
             Scenario scenario = this->scenario(setting, values);
             for (const Parameter& p : scenario.factory.parameters)
@@ -213,7 +215,7 @@ Scenario StudyPlan::scenario(const Setting& setting, const Values& values) const
 }
 
 Scenario StudyPlan::scenario(std::uint64_t number) const {
-    const Setting& setting = settings_[number / samples_];
+    const Setting setting = this->setting(number / samples_);
     const std::vector<double> u = point(number);
     Values values = stated(setting, u);
     add_bands(setting, u, values);
@@ -221,7 +223,7 @@ Scenario StudyPlan::scenario(std::uint64_t number) const {
 }
 
 Row StudyPlan::row(const StoreLayout& layout, std::uint64_t number) const {
-    const Setting& setting = settings_[number / samples_];
+    const Setting setting = this->setting(number / samples_);
     const std::vector<double> u = point(number);
     Values values = stated(setting, u);
     Row row = failed_row(layout, "");
@@ -304,7 +306,7 @@ StoreLayout StudyPlan::layout(const Shard& shard) const {
 }
 
 std::string StudyPlan::describe(std::uint64_t number) const {
-    const Setting& setting = settings_[number / samples_];
+    const Setting setting = this->setting(number / samples_);
     const std::vector<double> u = point(number);
     Values values = stated(setting, u);
     add_bands(setting, u, values);
@@ -313,21 +315,18 @@ std::string StudyPlan::describe(std::uint64_t number) const {
     return text;
 }
 
-std::vector<std::string> StudyPlan::setting_names() const {
-    std::vector<std::string> names;
-    for (const Setting& setting : settings_) {
-        std::vector<std::string> words = {study_.bases[setting.base].name};
-        for (std::size_t f = 0; f < setting.values.size(); ++f) {
-            const StudyKey& key = study_.factors[f].key;
-            const KeyValue& value = setting.values[f];
-            words.push_back(fmt::format("{} {}", key.path,
-                                        !value.text.empty()   ? value.text
-                                        : key.read_in.empty() ? value.written
-                                                              : shown(value.number, key.read_in)));
-        }
-        names.push_back(fmt::format("{}", fmt::join(words, ", ")));
+std::string StudyPlan::setting_name(std::uint64_t number) const {
+    const Setting setting = this->setting(number);
+    std::vector<std::string> words = {study_.bases[setting.base].name};
+    for (std::size_t f = 0; f < setting.values.size(); ++f) {
+        const StudyKey& key = study_.factors[f].key;
+        const KeyValue& value = setting.values[f];
+        words.push_back(fmt::format("{} {}", key.path,
+                                    !value.text.empty()   ? value.text
+                                    : key.read_in.empty() ? value.written
+                                                          : shown(value.number, key.read_in)));
     }
-    return names;
+    return fmt::format("{}", fmt::join(words, ", "));
 }
 
 std::uint64_t StudyPlan::part_of(std::uint64_t number) const {

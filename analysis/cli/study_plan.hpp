@@ -23,7 +23,8 @@ public:
     StudyPlan(StudyFile, const std::string& version, std::optional<TieWidth> tie, int threads);
 
     [[nodiscard]] const StudyFile& study() const { return study_; }
-    [[nodiscard]] std::uint64_t cases() const { return settings_.size() * samples_; }
+    [[nodiscard]] std::uint64_t cases() const { return settings() * samples_; }
+    [[nodiscard]] std::uint64_t settings() const;
     [[nodiscard]] StoreLayout layout(const Shard& = {}) const;
 
     /// Runs a case. What goes wrong in it is its reason.
@@ -33,7 +34,7 @@ public:
     [[nodiscard]] std::string describe(std::uint64_t number) const; ///< "condition: dry, seed 1, ..."
 
     [[nodiscard]] const StudyPlans& plans() const { return plans_; }
-    [[nodiscard]] std::vector<std::string> setting_names() const;
+    [[nodiscard]] std::string setting_name(std::uint64_t number) const;
     [[nodiscard]] const std::vector<std::string>& coordinates() const { return names_; }
     [[nodiscard]] std::uint64_t samples_per_setting() const { return samples_; }
     /// Independent part of the samples that a case belongs to; their spread gives errors.
@@ -53,14 +54,13 @@ private:
     };
     StudyFile study_;
     std::string version_;
-    std::vector<Setting> settings_;
     std::vector<std::string> names_; ///< of the coordinates
     std::vector<StudyKey> inputs_;   ///< that vary
     std::uint64_t samples_{1};
     std::size_t order_length_{1};
     StudyPlans plans_;
 
-    void make_settings();
+    [[nodiscard]] Setting setting(std::uint64_t number) const;
     void find_inputs(std::optional<TieWidth> tie, int threads);
     void add_input(const StudyKey&);
     [[nodiscard]] std::vector<const StudyDraw*> draws_of(std::size_t base) const;

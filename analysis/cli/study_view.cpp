@@ -12,6 +12,8 @@ const std::vector<std::string> explained = {"strokes_total",   "strokes_to_targe
                                             "fluid_drawn_ml",  "air_left_ml",       "excess_ml",
                                             "pedal_travel_mm", "cost_behind_best"};
 
+using Columns = std::vector<std::vector<double>>;
+
 // Values over (measure, setting, plan, input), a table for each name.
 class Tables {
 public:
@@ -19,15 +21,10 @@ public:
         for (const auto& [name, long_name] : names)
             tables_.push_back({name, long_name, "1", {1, 2, 0, 3}, {}});
     }
-    void add(std::size_t table, const std::vector<double>& values) {
-        tables_[table].values.insert(tables_[table].values.end(), values.begin(), values.end());
-    }
-    void add(std::size_t first, const std::vector<Interval>& of) {
-        for (const Interval& i : of) {
-            tables_[first].values.push_back(i.value);
-            tables_[first + 1].values.push_back(i.low);
-            tables_[first + 2].values.push_back(i.high);
-        }
+    /// Values of each table for one measure, setting and plan.
+    void add(const Columns& values) {
+        for (std::size_t t = 0; t < tables_.size(); ++t)
+            tables_[t].values.insert(tables_[t].values.end(), values[t].begin(), values[t].end());
     }
     std::vector<StoreTable> all(std::size_t axes_before) {
         for (StoreTable& table : tables_)
@@ -40,13 +37,11 @@ private:
     std::vector<StoreTable> tables_;
 };
 
-using Parts = std::vector<std::vector<double>>;
-
 // Cells of one setting, in the independent parts of its samples; those that are no number left out.
-Parts parts_of(const StudyPlan& plan, const StoreLayout& layout, const std::vector<double>& cells,
-               std::size_t setting) {
+Columns parts_of(const StudyPlan& plan, const StoreLayout& layout, const std::vector<double>& cells,
+                 std::size_t setting) {
     const std::uint64_t samples = plan.samples_per_setting(), begin = setting * samples;
-    Parts parts(plan.study().scramblings);
+    Columns parts(plan.study().scramblings);
     std::uint64_t k = begin > layout.first ? (begin - layout.first + layout.stride - 1) / layout.stride : 0;
     for (; k < cells.size(); ++k) {
         const std::uint64_t number = layout.first + k * layout.stride;
@@ -62,6 +57,39 @@ std::vector<std::pair<std::string, std::string>> with_ends(const std::string& na
             {name + "_high", is + ", upper end of the 95 % interval"}};
 }
 
+// Value and ends of each interval.
+void append_intervals(Columns& to, const std::vector<Interval>& of) {
+    const std::size_t first = to.size();
+    to.resize(first + 3);
+    for (const Interval& i : of) {
+        to[first].push_back(i.value);
+        to[first + 1].push_back(i.low);
+        to[first + 2].push_back(i.high);
+    }
+}
+
+// What explains y, a column for each table.
+Columns explained_by(const StudyPlan& plan, const std::vector<double>& y) {
+    Columns out;
+    if (plan.study().design == StudyDesign::indices) {
+        const SobolIndices found = sobol_indices(plan.index_design(), y);
+        append_intervals(out, found.first);
+        append_intervals(out, found.total);
+        return out;
+    }
+    const ElementaryEffects found = elementary_effects(plan.effect_design(), y);
+    append_intervals(out, found.mean);
+    append_intervals(out, found.mean_absolute);
+    out.push_back(found.deviation);
+    return out;
+}
+
+std::vector<std::string> setting_names(const StudyPlan& plan) {
+    std::vector<std::string> names;
+    for (std::uint64_t s = 0; s < plan.settings(); ++s) names.push_back(plan.setting_name(s));
+    return names;
+}
+
 } // namespace
 
 Sensitivity sensitivity_of(const StudyPlan& plan, const ColumnReader& column) {
@@ -75,27 +103,22 @@ Sensitivity sensitivity_of(const StudyPlan& plan, const ColumnReader& column) {
         names.push_back(more);
     if (!indices) names.emplace_back("effect_deviation", "standard deviation of the elementary effects");
     Tables tables(names);
-    const std::size_t samples = plan.samples_per_setting();
+    const std::size_t samples = plan.samples_per_setting(), settings = plan.settings(),
+                      plans = plan.plans().labels.size();
     for (const std::string& measure : explained) {
-        for (std::size_t s = 0; s < plan.setting_names().size(); ++s)
-            for (std::size_t p = 0; p < plan.plans().labels.size(); ++p) {
-                const std::vector<double> cells = column(measure, p);
+        std::vector<Columns> found(settings * plans);
+        for (std::size_t p = 0; p < plans; ++p) {
+            const std::vector<double> cells = column(measure, p);
+            for (std::size_t s = 0; s < settings; ++s) {
                 const auto from = cells.begin() + static_cast<std::ptrdiff_t>(s * samples);
-                const std::vector<double> y(from, from + static_cast<std::ptrdiff_t>(samples));
-                if (indices) {
-                    const SobolIndices found = sobol_indices(plan.index_design(), y);
-                    tables.add(0, found.first);
-                    tables.add(3, found.total);
-                } else {
-                    const ElementaryEffects found = elementary_effects(plan.effect_design(), y);
-                    tables.add(0, found.mean);
-                    tables.add(3, found.mean_absolute);
-                    tables.add(6, found.deviation);
-                }
+                found[s * plans + p] =
+                    explained_by(plan, {from, from + static_cast<std::ptrdiff_t>(samples)});
             }
+        }
+        for (const Columns& of : found) tables.add(of);
     }
     return {{{"measure", "number that varies", "", explained, {}},
-             {"setting", "scenario and factors", "", plan.setting_names(), {}},
+             {"setting", "scenario and factors", "", setting_names(plan), {}},
              {"input", "what it varies with", "", plan.coordinates(), {}}},
             tables.all(plan.layout().axes.size())};
 }
@@ -103,12 +126,20 @@ Sensitivity sensitivity_of(const StudyPlan& plan, const ColumnReader& column) {
 StudySummary summary_of(const StudyPlan& plan, const StoreLayout& layout,
                         const std::vector<RowStatus>& status,
                         const std::function<std::string(std::uint64_t row)>& reason,
-                        const ColumnReader& column) {
+                        const ColumnReader& column, std::uint64_t settings) {
     StudySummary all;
     all.rows = status.size();
-    std::vector<char> here(plan.setting_names().size()); // a shard need not hold cases of every setting
+    std::vector<std::uint64_t> shown; // a shard need not hold cases of every setting
+    std::uint64_t seen = 0;           // settings up to here
     for (std::uint64_t k = 0; k < status.size(); ++k) {
-        here[(layout.first + k * layout.stride) / plan.samples_per_setting()] = 1;
+        const std::uint64_t setting = (layout.first + k * layout.stride) / plan.samples_per_setting();
+        if (setting >= seen) {
+            seen = setting + 1;
+            if (shown.size() < settings)
+                shown.push_back(setting);
+            else
+                ++all.more_settings;
+        }
         if (status[k] != RowStatus::failed) continue;
         ++all.failed;
         const std::string why = reason(k);
@@ -117,18 +148,19 @@ StudySummary summary_of(const StudyPlan& plan, const StoreLayout& layout,
         ++at->second;
     }
     std::ranges::stable_sort(all.reasons, std::greater{}, &std::pair<std::string, std::uint64_t>::second);
-    const std::vector<std::string> settings = plan.setting_names();
-    const std::size_t plans = plan.plans().labels.size();
-    std::vector<StudySummary::Line> lines(settings.size() * plans);
+    const std::vector<std::string>& labels = plan.plans().labels;
+    for (const std::uint64_t setting : shown)
+        for (const std::string& label : labels)
+            all.lines.push_back({plan.setting_name(setting), label, 0, {}, {}, {}, {}, {}});
     // One measure of one plan at a time: nothing else of the rows is held.
     const auto see = [&](const std::string& measure, std::size_t p, const auto& take) {
         const std::vector<double> cells = column(measure, p);
-        for (std::size_t s = 0; s < settings.size(); ++s)
-            if (here[s]) take(lines[s * plans + p], parts_of(plan, layout, cells, s));
+        for (std::size_t s = 0; s < shown.size(); ++s)
+            take(all.lines[s * labels.size() + p], parts_of(plan, layout, cells, shown[s]));
     };
     const auto share = [](const std::vector<double>& v) { return mean(v); };
-    for (std::size_t p = 0; p < plans; ++p) {
-        see("strokes_total", p, [](StudySummary::Line& line, const Parts& of) {
+    for (std::size_t p = 0; p < labels.size(); ++p) {
+        see("strokes_total", p, [](StudySummary::Line& line, const Columns& of) {
             const auto at = [&](double level) {
                 return estimate(of, [level](std::vector<double> v) { return quantile(std::move(v), level); });
             };
@@ -138,17 +170,10 @@ StudySummary summary_of(const StudyPlan& plan, const StoreLayout& layout,
             line.high = at(0.95);
         });
         see("target_met", p,
-            [&](StudySummary::Line& line, const Parts& of) { line.target_met = estimate(of, share); });
+            [&](StudySummary::Line& line, const Columns& of) { line.target_met = estimate(of, share); });
         see("as_good_as_best", p,
-            [&](StudySummary::Line& line, const Parts& of) { line.as_good = estimate(of, share); });
+            [&](StudySummary::Line& line, const Columns& of) { line.as_good = estimate(of, share); });
     }
-    for (std::size_t s = 0; s < settings.size(); ++s)
-        for (std::size_t p = 0; here[s] && p < plans; ++p) {
-            StudySummary::Line& line = lines[s * plans + p];
-            line.setting = settings[s];
-            line.plan = plan.plans().labels[p];
-            all.lines.push_back(std::move(line));
-        }
     return all;
 }
 
@@ -170,6 +195,11 @@ Lines summary_lines(const StudyPlan& plan, const StudySummary& all) {
              percent(line.as_good),
              fmt::format("{:.0f} / {:.0f} / {:.0f}", line.low.value, line.median.value, line.high.value)});
     append(lines, table.lines(140));
+    if (all.more_settings > 0)
+        append(lines,
+               wrap(fmt::format("And {} more settings: --json lists all, and all rows are in the file.",
+                                all.more_settings),
+                    text_width));
     return lines;
 }
 

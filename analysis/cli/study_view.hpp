@@ -6,7 +6,7 @@
 
 namespace clearstroke {
 
-/// All cells of a column, row by row.
+/// Cells of one plan in a column, one per row.
 using ColumnReader = std::function<std::vector<double>(const std::string& name, std::size_t plan)>;
 
 /// Sobol' indices or elementary effects of every setting, measure and plan; nothing for other designs.
@@ -25,11 +25,13 @@ struct StudySummary {
         std::uint64_t rows{};
         Estimate target_met, as_good, low, median, high; ///< shares [-]; 5, 50, 95 % of strokes
     };
-    std::vector<Line> lines;
+    std::vector<Line> lines;       ///< of the first settings asked for
+    std::uint64_t more_settings{}; ///< that have rows besides
 };
+/// Of at most so many `settings`.
 [[nodiscard]] StudySummary summary_of(const StudyPlan&, const StoreLayout&, const std::vector<RowStatus>&,
                                       const std::function<std::string(std::uint64_t row)>& reason,
-                                      const ColumnReader&);
+                                      const ColumnReader&, std::uint64_t settings);
 
 [[nodiscard]] Lines summary_lines(const StudyPlan&, const StudySummary&);
 [[nodiscard]] Json summary_json(const StudyPlan&, const StudySummary&, const std::string& file);

@@ -47,6 +47,7 @@ void writing(benchmark::State& state, const std::string& name) {
             }
             written += seconds([&] { store->finish({}, {}); });
         });
+    state.counters["writing, us a row"] = 1e6 * written / (double(state.iterations()) * double(plan.cases()));
     state.counters["rows"] = static_cast<double>(plan.cases());
     state.counters["writing, % of the run"] = 100.0 * written / (computed + written);
 }

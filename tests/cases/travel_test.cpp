@@ -134,7 +134,7 @@ TEST(AccountC60, TheFluidsOwnModulusIsHardlyFelt) {
     const double boyle = 0.4e-6 * (1.0 - ambient / (ambient + 49.2 * bar));
     const More pocket = more(n, air_in(n, 1, 0.4e-6), n, full(n), hard, quick);
     EXPECT_NEAR(pocket.in_lines, boyle, 0.005 * boyle);
-    EXPECT_NEAR(pocket.by_travel, 0.57 * boyle, 0.02 * boyle);
+    EXPECT_NEAR(pocket.by_travel, 0.57 * boyle, 0.02 * boyle); // as found, not by hand
     Network open_wide = n;
     open_wide.actuators[0].pistons[0].port.radius = 1e-3;
     const More careful_one = more(open_wide, air_in(n, 1, 0.4e-6), open_wide, full(n), hard, careful);

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "analysis/cli/json.hpp"
 #include "analysis/cli/study_plan.hpp"
 #include "tests/scenarios/support.hpp"
 #include "tests/study/support.hpp"
@@ -74,6 +75,25 @@ TEST(StudyRun, AShardShowsItsOwnSettingsInUnitsThatPeopleRead) {
     EXPECT_NE(out.find("conditions.pitch 0 deg"), std::string::npos) << out;
     EXPECT_EQ(out.find("5 deg"), std::string::npos) << out;
     EXPECT_EQ(out.find("nan"), std::string::npos) << out;
+}
+
+TEST(StudyRun, ALongGridIsCutOnTheScreenOnly) {
+    const Scratch scratch;
+    StudyArgs args;
+    args.file = scratch.study(
+        base("hydraulic_clutch") +
+        "[factors]\nmethod = [\"one person\", \"two people\"]\n\"operator.push_speed\" = { from = "
+        "\"40 mm/s\", to = \"80 mm/s\", steps = 51 }\n");
+    args.output = scratch / "grid.h5";
+    const std::string screen = run(args).out;
+    EXPECT_NE(screen.find("And 2 more settings"), std::string::npos) << screen;
+    EXPECT_NE(screen.find("one person, operator.push_speed 40 mm/s"), std::string::npos) << screen;
+    EXPECT_EQ(screen.find("two people, operator.push_speed 80 mm/s"), std::string::npos) << screen;
+    args.json = true;
+    const Json all = Json::parse(run(args).out);
+    EXPECT_EQ(all["plans"].size(), 102u);
+    EXPECT_EQ(all["plans"].back()["setting"],
+              "hydraulic_clutch, method two people, operator.push_speed 80 mm/s");
 }
 
 TEST(StudyRun, AFailedCaseIsARowWithItsReason) {
