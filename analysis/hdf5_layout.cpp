@@ -144,7 +144,8 @@ std::vector<std::string> read_texts(OpenFile& file, const std::string& name, std
 
 H5::FileAccPropList access() {
     H5::FileAccPropList list;
-    list.setSieveBufSize(0); // a cell is in the file when its write returns
+    list.setSieveBufSize(0);     // a cell is in the file when its write returns
+    list.setCache(0, 0, 0, 0.0); // the first figure is not used any more
     H5Pset_file_locking(list.getId(), false, true);
     return list;
 }
@@ -313,6 +314,15 @@ std::vector<Row> read_rows(OpenFile& file, const StoreLayout& layout, std::uint6
         rows[k].status = static_cast<RowStatus>(states[k]);
     }
     return rows;
+}
+
+Row RowReader::row(OpenFile& file, const StoreLayout& layout, std::uint64_t row) {
+    if (row < first_ || row >= first_ + block_.size()) {
+        const auto rows = static_cast<std::uint64_t>(file.set("status").getSpace().getSimpleExtentNpoints());
+        first_ = row / chunk_rows * chunk_rows;
+        block_ = read_rows(file, layout, first_, std::min<std::uint64_t>(chunk_rows, rows - first_));
+    }
+    return block_[row - first_];
 }
 
 } // namespace clearstroke::hdf5

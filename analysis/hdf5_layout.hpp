@@ -18,7 +18,7 @@ enum class Form {
 inline constexpr hsize_t chunk_rows = 1024;
 
 /// Without the library's own lock, so that others can look into a file while it grows; ours keeps writers
-/// out.
+/// out. Without its cache of chunks, which grows with the rows: chunks are written and read whole.
 [[nodiscard]] H5::FileAccPropList access();
 
 /// Text of so many bytes, UTF-8, padded with zeros.
@@ -46,6 +46,16 @@ void write_rows(OpenFile&, const StoreLayout&, std::uint64_t first, const std::v
 /// Rows `first` ... of them `count`.
 [[nodiscard]] std::vector<Row> read_rows(OpenFile&, const StoreLayout&, std::uint64_t first,
                                          std::uint64_t count);
+
+/// Reads rows of one file by its columns, in blocks of a chunk: rows asked for in order cost little.
+class RowReader {
+public:
+    [[nodiscard]] Row row(OpenFile&, const StoreLayout&, std::uint64_t row);
+
+private:
+    std::uint64_t first_{};
+    std::vector<Row> block_; ///< rows from `first_` on
+};
 
 /// All cells of a column of numbers.
 [[nodiscard]] std::vector<double> read_column(OpenFile&, const std::string& name);

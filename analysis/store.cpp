@@ -197,17 +197,10 @@ void Store::write(std::uint64_t row, const Row& cells) {
 
 void Store::finish(const std::vector<Axis>& more_axes, const std::vector<StoreTable>& tables) {
     if (complete()) return;
-    std::vector<Row> block; // the rows from `first` on
-    std::uint64_t first = 0;
-    const auto row = [&](std::uint64_t k) {
-        if (k >= first + block.size()) {
-            first = k;
-            block = hdf5::read_rows(*impl_->file, impl_->layout, k,
-                                    std::min<std::uint64_t>(hdf5::chunk_rows, impl_->layout.rows - k));
-        }
-        return std::move(block[k - first]);
-    };
-    write_complete(impl_->path, impl_->layout, row, more_axes, tables);
+    hdf5::RowReader rows;
+    write_complete(
+        impl_->path, impl_->layout,
+        [&](std::uint64_t row) { return rows.row(*impl_->file, impl_->layout, row); }, more_axes, tables);
     impl_->file.emplace(open_file(impl_->path, H5F_ACC_RDWR));
 }
 
@@ -215,10 +208,11 @@ struct StoreReader::Impl {
     std::string path;
     hdf5::OpenFile file;
     std::vector<RowStatus> status;
+    hdf5::RowReader rows;
 };
 
 StoreReader::StoreReader(const std::string& path)
-    : impl_(std::make_unique<Impl>(Impl{path, open_file(path, H5F_ACC_RDONLY), {}})) {
+    : impl_(std::make_unique<Impl>(Impl{path, open_file(path, H5F_ACC_RDONLY), {}, {}})) {
     with_hdf5(path, "is damaged, or no study file", [&] { impl_->status = hdf5::read_status(impl_->file); });
 }
 
@@ -234,8 +228,7 @@ std::uint64_t StoreReader::rows() const { return impl_->status.size(); }
 RowStatus StoreReader::status(std::uint64_t row) const { return impl_->status.at(row); }
 
 Row StoreReader::row(const StoreLayout& layout, std::uint64_t row) const {
-    return with_hdf5(impl_->path, "is damaged",
-                     [&] { return hdf5::read_rows(impl_->file, layout, row, 1).front(); });
+    return with_hdf5(impl_->path, "is damaged", [&] { return impl_->rows.row(impl_->file, layout, row); });
 }
 
 std::vector<double> StoreReader::column(const std::string& name) const {
