@@ -361,7 +361,6 @@ bool Assembly::ends_alike(const Edge& edge) const {
     return high - low < alike;
 }
 
-/// Volume that passed an edge towards `down`, at the pressure of what gives [m^3].
 double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
     return z[at(e)] +
            z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);

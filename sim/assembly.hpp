@@ -136,6 +136,8 @@ public:
     [[nodiscard]] double rod_speed(std::size_t k) const { return rod_speed_[k]; }
     /// Line or clear hose of a cell's node.
     [[nodiscard]] const LineLayout& line_of(const Node&) const;
+    /// Volume that passed an edge towards `down`, at the pressure of what gives [m^3].
+    [[nodiscard]] double passed(const Eigen::VectorXd& z, std::size_t edge) const;
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
     /// none does, 0 when all that do have turned before anything has passed.
     [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
@@ -257,7 +259,6 @@ private:
     void find_flows(bool choose);
     void choose_donors();
     [[nodiscard]] bool ends_alike(const Edge&) const;
-    [[nodiscard]] double passed(const Eigen::VectorXd& z, std::size_t edge) const;
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&);

@@ -214,8 +214,8 @@ void Assembly::balance_junctions(Eigen::VectorXd& k) const {
 
 double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
-    constexpr double rod_scale = 1e-2; // [m]
-    constexpr double gas_floor = 1e-8; // free air that is not resolved relatively [m^3]
+    constexpr double rod_scale = 1e-2;    // [m]
+    constexpr double least_volume = 1e-8; // of either phase, not resolved relatively [m^3]
     liquid_error_.assign(rows_.size(), 0.0);
     gas_error_.assign(rows_.size(), 0.0);
     for (std::size_t i = 0; i < m; ++i) {
@@ -248,8 +248,9 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         const Node& n = nodes_[i];
         const double pressure = pressure_error_[i];
-        worst = std::max(worst, std::abs(pressure) / (n.base.p + standard_atmosphere));
-        worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + gas_floor));
+        worst = std::max(worst, std::abs(pressure) /
+                                    (n.base.p + standard_atmosphere + least_volume / n.base.softness));
+        worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + least_volume));
         if (n.base.void_open) worst = std::max(worst, std::abs(liquid_error_[i]) / (1e-2 * n.capacity));
         if (!std::isfinite(pressure)) return std::numeric_limits<double>::infinity();
     }

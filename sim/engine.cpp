@@ -15,15 +15,15 @@ constexpr double landing_overshoot = 2e-4; // share by which a step that lands o
 constexpr double landing_margin = 1e-9;    // a step that lands on a parcel's end overshoots by this [s]
 constexpr double share_of_last_gas = 0.7;  // of the last gas in a cell that one step may take,
 constexpr double last_gas = 1e-10;         // down to this [m^3]
-constexpr double before_mark = 0.998;      // of the time to a port's cut-off or a stop that a step may take
-constexpr double mark_reached = 2e-4; // before a mark: a step lands on a stop, and a cut-off is located [s]
-constexpr double past_stop = 1.001;   // of the time to a stop, so that the piston stands there
-constexpr double stop_reached = 1e-8; // [s]
-constexpr double port_resolution = 1e-7;  // at which a port's cut-off is located [m]
-constexpr double rod_resolution = 1e-9;   // at which a rod's target counts as reached [m]
-constexpr double force_reached = 0.98;    // of the force limit
-constexpr double shortest_landing = 1e-6; // steps this short may overdraw a parcel [s]
-constexpr double first_step = 1e-3;       // after an act has changed the circuit [s]
+constexpr double before_stop = 0.998;      // of the time to a stop that a step may take,
+constexpr double stop_near = 2e-4;         // until it is so near: then a step lands on it [s]
+constexpr double past_stop = 1.001;        // of the time to a stop, so that the piston stands there
+constexpr double stop_reached = 1e-8;      // [s]
+constexpr double port_resolution = 1e-7;   // at which a port's cut-off is located [m]
+constexpr double rod_resolution = 1e-9;    // at which a rod's target counts as reached [m]
+constexpr double force_reached = 0.98;     // of the force limit
+constexpr double shortest_landing = 1e-6;  // steps this short may overdraw a parcel [s]
+constexpr double first_step = 1e-3;        // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
 constexpr int most_turns = 3; // cuts of a step to the instant at which a flow turns; then it is a corner
 constexpr double early_turn = 0.01;    // share of a step before which a turn makes it a corner at once
@@ -174,15 +174,14 @@ double Engine::time_to_next_mark() const {
         const ActuatorPoint& point = assembly_.actuator_before(k);
         for (std::size_t j = 0; j < a.pistons.size(); ++j) {
             const double speed = link.e[j] * assembly_.rod_speed(k) + link.f[j] * inner_speed_[k];
-            const auto see = [&](double mark, bool stop) {
-                const double time = (mark - point.d[j]) / speed;
-                if (time > mark_reached)
-                    shortest = std::min(shortest, before_mark * time);
-                else if (stop && time > stop_reached)
-                    shortest = std::min(shortest, past_stop * time);
-            };
-            if (!a.pistons[j].blind) see(a.pistons[j].cut_off, false);
-            if (a.pistons.size() > 1) see(speed > 0.0 ? a.pistons[j].stroke : 0.0, true);
+            const auto time_to = [&](double mark) { return (mark - point.d[j]) / speed; };
+            if (const double time = time_to(a.pistons[j].cut_off); !a.pistons[j].blind && time > 0.0)
+                shortest = std::min(shortest, time + 0.5 * port_resolution / std::abs(speed));
+            if (a.pistons.size() < 2) continue;
+            if (const double time = time_to(speed > 0.0 ? a.pistons[j].stroke : 0.0); time > stop_near)
+                shortest = std::min(shortest, before_stop * time);
+            else if (time > stop_reached)
+                shortest = std::min(shortest, past_stop * time);
         }
     }
     return shortest;
@@ -321,6 +320,13 @@ Work Engine::work() const {
     return out;
 }
 
+/// A foot that has gone to its limit stops there; one whose limit is just being relieved, by a screw that opens
+/// under it, goes on down.
+bool Engine::has_reached_force(std::size_t k, double limit) const {
+    const double force = assembly_.actuator(k).rod_force;
+    return force >= force_reached * limit && force >= assembly_.actuator_before(k).rod_force;
+}
+
 RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stopped_early) {
     const double end = s.t + until.duration;
     if (stopped_early) *stopped_early = false;
@@ -356,8 +362,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
                 std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod && until.stop_at_force &&
-            assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
+        if (rod && until.stop_at_force && has_reached_force(*until.actuator, until.drive.force_limit)) {
             if (stopped_early) *stopped_early = true;
             break;
         }

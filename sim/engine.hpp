@@ -86,6 +86,7 @@ private:
         double distance;
     };
     [[nodiscard]] double share_to_target(const Rod&) const;
+    [[nodiscard]] bool has_reached_force(std::size_t actuator, double limit) const;
     RunStatus step(State&, double longest, const std::optional<Rod>&, double& taken);
     void apply(State&, double dt, Meter*);
     /// True when an outflow was cut.
@@ -95,8 +96,8 @@ private:
     void move_contents(State&, double dt);
     void settle_cells(State&);
     void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);
-    [[nodiscard]] double kept_by(const Edge& screw) const;
-    void keep_ledger(State&, Meter*);
+    [[nodiscard]] double kept_by(const Edge& screw, double flow) const;
+    void keep_ledger(State&, double dt, Meter*);
     void relax(State&, double dt);
     void transport(State&, bool flush);
     [[nodiscard]] double fresh_into(const State&, const End&) const;

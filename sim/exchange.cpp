@@ -224,15 +224,15 @@ void Engine::settle_cells(State& s) {
 }
 
 /// What the flow of liquid through a screw leaves in its volume [m^3 free air]: what stands above its reach.
-double Engine::kept_by(const Edge& screw) const {
+double Engine::kept_by(const Edge& screw, double flow) const {
     const EdgeEnd& opening = screw.up;
     const VolumeLayout& place = layout_->volumes[opening.index];
-    const double reach = assembly_.reach_of(opening, std::max(screw.liquid, 0.0));
+    const double reach = assembly_.reach_of(opening, std::max(flow, 0.0));
     return air_above(net_.volumes[opening.index], place, place.ports[opening.port].top_in_cavity + reach,
                      assembly_.nodes()[opening.index].pressure.p);
 }
 
-void Engine::keep_ledger(State& s, Meter* meter) {
+void Engine::keep_ledger(State& s, double dt, Meter* meter) {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
     for (std::size_t e = 0; e < m; ++e) {
@@ -261,14 +261,14 @@ void Engine::keep_ledger(State& s, Meter* meter) {
         if (edge.kind != Edge::Kind::screw) continue;
         if (edge.up.site == Site::volume && edge.up.mixed) {
             double& least = s.volumes[edge.up.index].least_kept;
-            least = std::min(least, kept_by(edge));
+            least = std::min(least, kept_by(edge, liquid / dt));
         }
         if (meter && meter->screw && meter->screw->index == edge.part) {
             meter->liquid_out += liquid;
             meter->gas_out += gas;
             meter->gas_in_hose += std::max(gas, 0.0);
             meter->hose_through += std::max(liquid, 0.0) + std::max(gas, 0.0);
-            meter->peak_flow = std::max(meter->peak_flow, std::abs(edge.q));
+            meter->peak_flow = std::max(meter->peak_flow, std::abs(assembly_.passed(z_, e)) / dt);
             const double fresh = edge.up.site == Site::volume ? fresh_leaving(s, edge.up.index)
                                                               : fresh_into(s, JunctionId{edge.up.index});
             meter->fresh_out += std::max(liquid, 0.0) * fresh;
@@ -326,7 +326,7 @@ void Engine::relax(State& s, double dt) {
 void Engine::apply(State& s, double dt, Meter* meter) {
     if (limit_outflows()) assembly_.find_pressures(z_);
     move_contents(s, dt);
-    keep_ledger(s, meter);
+    keep_ledger(s, dt, meter);
     settle_cells(s);
     relax(s, dt);
     s.t += dt;

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double atmosphere = 101325.0;                         // [Pa]
 constexpr double bulk_modulus = 1.5e9;                          // [Pa]
+constexpr double least_volume = 1e-8;                           // not resolved relatively [m^3]
 constexpr double viscosity = 1.5e-2;                            // [Pa s]
 constexpr double bore = 3.3e-3;                                 // of lines [m]
 constexpr double line_compliance = 6e-11;                       // of walls per volume [1/Pa]
@@ -293,7 +294,8 @@ double TreeCircuit::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) cons
     for (std::size_t i = 0; i < n; ++i) {
         const double p = slopes_[i].by_liquid * e[at(i)] + slopes_[i].by_rod * e[at(n)];
         if (!std::isfinite(p)) return p;
-        worst = std::max(worst, std::abs(p) / (base_pressure_[i] + atmosphere));
+        worst = std::max(worst, std::abs(p) /
+                                    (base_pressure_[i] + atmosphere + least_volume * slopes_[i].by_liquid));
     }
     return worst / tolerance;
 }
