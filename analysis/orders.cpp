@@ -86,25 +86,47 @@ std::optional<double> known_cost(const Case& c, const Ran& ran, Cost cost) {
     return known;
 }
 
-// The named orders stand in `ran`; adds what the search finds.
+void add(TreeWork& sum, const TreeWork& more) {
+    sum.visits += more.visits;
+    sum.strokes += more.strokes;
+}
+
+// The named orders stand in `ran`; adds others that were run, as rows.
+template <class Found> void add(Ran& ran, const Found& found, const Screws& points) {
+    const std::vector<Screws> named = ran.screws;
+    ran.runs.clear();
+    for (std::size_t i = 0; i < found.orders.size(); ++i) {
+        Screws screws;
+        for (const std::size_t position : found.orders[i]) screws.push_back(points[position]);
+        if (std::ranges::find(named, screws) != named.end()) continue;
+        ran.screws.push_back(std::move(screws));
+        ran.rows.push_back(found.rows[i]);
+    }
+    ran.least.add(found.least);
+    ran.balance = larger(ran.balance, found.balance);
+}
+
+// All orders where enough of what they leave is alike; says whether it was.
+bool join(Ran& ran, OrdersSearch& report, const Case& c, const Screws& points, const OrderRules& rules,
+          const OrdersRequest& request) {
+    const JoinedOrders found = join_orders(c, visits_in_order(c.procedure, points), rules, request.effort,
+                                           request.settings, request.progress);
+    add(report.work, found.work);
+    if (!found.complete) return false;
+    add(ran, found, points);
+    report.joining = found.joining;
+    report.how = How::all;
+    return true;
+}
+
 void search(Ran& ran, OrdersSearch& report, const Case& c, const Screws& points, const OrderRules& rules,
             const OrdersRequest& request) {
     const std::vector<Visit> visits = visits_in_order(c.procedure, points);
     const SearchRequest ask{request.effort, request.cost, known_cost(c, ran, request.cost),
                             typical_costs(c, visits, ran.runs, request.cost)};
     const SearchedOrders found = search_orders(c, visits, rules, ask, request.settings, request.progress);
-    ran.runs.clear();
-    for (std::size_t i = 0; i < found.orders.size(); ++i) {
-        Screws screws;
-        for (const std::size_t position : found.orders[i]) screws.push_back(points[position]);
-        if (std::ranges::find(ran.screws, screws) != ran.screws.end()) continue;
-        ran.screws.push_back(std::move(screws));
-        ran.rows.push_back(found.rows[i]);
-    }
-    ran.least.add(found.least);
-    ran.balance = larger(ran.balance, found.balance);
-    report.work.visits += found.work.visits;
-    report.work.strokes += found.work.strokes;
+    add(report.work, found.work);
+    add(ran, found, points);
     report.width = found.width;
     report.bound = found.bound;
     const auto each_once = [&](const Screws& screws) { return std::ranges::is_permutation(screws, points); };
@@ -146,7 +168,8 @@ Ran run_orders_of(OrdersReport& report, const std::vector<KnownOrder>& rules, co
     }
     Ran ran;
     search_report.work = run_all(ran, c, std::move(sequences), request);
-    if (search_report.how == How::searched) search(ran, search_report, c, points, order_rules, request);
+    if (search_report.how == How::searched && !join(ran, search_report, c, points, order_rules, request))
+        search(ran, search_report, c, points, order_rules, request);
     search_report.run = ran.rows.size();
     search_report.strokes_apart = strokes_of(ran.rows);
     if (search_report.how == How::searched)

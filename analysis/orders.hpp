@@ -8,6 +8,7 @@
 
 #include "analysis/candidates.hpp"
 #include "analysis/evidence.hpp"
+#include "analysis/joined_orders.hpp"
 #include "analysis/low_high.hpp"
 #include "analysis/ranking.hpp"
 #include "analysis/resolution.hpp"
@@ -46,12 +47,13 @@ struct RankedOrder {
 /// Which orders were run, and what that took.
 struct OrdersSearch {
     enum class How { all, listed, searched } how{};
-    double possible{};           ///< orders that keep the limits
-    std::size_t run{};           ///< orders run to their end
-    TreeWork work;               ///< simulated for them, what they share once
-    double strokes_apart{};      ///< that all possible (listed: all run) orders take, each from its start
-    std::size_t width{};         ///< beginnings kept at each level of the search
-    std::optional<double> bound; ///< no order that was not run costs less; none: nothing is known
+    double possible{};              ///< orders that keep the limits
+    std::size_t run{};              ///< orders run to their end
+    TreeWork work;                  ///< simulated for them, what they share once
+    double strokes_apart{};         ///< that all possible (listed: all run) orders take, each from its start
+    std::optional<Joining> joining; ///< of all orders: ways that left the circuit alike were run on as one
+    std::size_t width{};            ///< beginnings kept at each level of the search
+    std::optional<double> bound;    ///< no order that was not run costs less; none: nothing is known
     std::vector<std::string> left_out; ///< named orders that do not keep the limits
 };
 

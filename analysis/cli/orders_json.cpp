@@ -46,6 +46,10 @@ Json search_json(const OrdersSearch& search) {
                  {"strokes_apart", rounded(search.strokes_apart)},
                  {"strokes_apart_estimated", searched},
                  {"left_out", search.left_out}};
+    if (search.joining)
+        json["joined"] = {{"beginnings", search.joining->beginnings},
+                          {"gas_apart_ml", in_ml(search.joining->apart.gas)},
+                          {"liquid_apart_ml", in_ml(search.joining->apart.liquid)}};
     if (!searched) return json;
     json["beginnings_kept"] = search.width;
     json["others_cost_at_least"] = optional_json(search.bound);

@@ -116,6 +116,11 @@ Lines searched(const OrdersView& view) {
     text +=
         fmt::format("; {} strokes run, {}{:.0f} if each {}order began anew.", search.work.strokes,
                     all || listed ? "" : "about ", search.strokes_apart, all || listed ? "" : "possible ");
+    if (search.joining)
+        text +=
+            fmt::format(" Where the same screws, in another order, left the circuit alike ({:.1g} mL of air, "
+                        "{:.1g} mL of fluid apart at most), the rest was run once.",
+                        search.joining->apart.gas * 1e6, search.joining->apart.liquid * 1e6);
     if (!search.left_out.empty())
         text += fmt::format(" Left out by [sequence]: {}.", fmt::join(search.left_out, ", "));
     return labelled("SEARCH", text);
