@@ -22,6 +22,7 @@ constexpr double stop_reached = 1e-8; // [s]
 constexpr double port_resolution = 1e-7;  // at which a port's cut-off is located [m]
 constexpr double rod_resolution = 1e-9;   // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;    // of the force limit
+constexpr double force_resolution = 1e-3; // at which a push's end at that force is located [s]
 constexpr double shortest_landing = 1e-6; // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;       // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
@@ -243,6 +244,17 @@ double Engine::share_to_target(const Rod& rod) const {
     return moved > 1.0 + rod_resolution / std::abs(rod.distance) ? 1.0 / moved : 1.0;
 }
 
+/// Share of the step at which the force at the rod passed the one that ends its push; 1 when it did not, or so
+/// late that its push ends with the step.
+double Engine::share_to_force(const Rod& rod, double dt) const {
+    if (!rod.ending_force) return 1.0;
+    const double before = assembly_.actuator_before(rod.actuator).rod_force,
+                 after = assembly_.actuator(rod.actuator).rod_force;
+    if (before >= *rod.ending_force || after <= *rod.ending_force) return 1.0;
+    const double share = (*rod.ending_force - before) / (after - before);
+    return (1.0 - share) * dt > force_resolution ? share + 0.5 * force_resolution / dt : 1.0;
+}
+
 RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, double& taken) {
     stepper_.begin(assembly_, z_);
     const double land = time_to_next_parcel(s);
@@ -299,7 +311,7 @@ RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, 
                 if (root + overshoot < share) share = root + overshoot;
             }
         }
-        if (rod) share = std::min(share, share_to_target(*rod));
+        if (rod) share = std::min({share, share_to_target(*rod), share_to_force(*rod, dt)});
         if (share < 1.0 && dt > shortest_landing) {
             stepper_.refuse();
             if (stepper_.at_corner()) assembly_.choose_again();
@@ -341,7 +353,8 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
                 if (stopped_early) *stopped_early = true;
                 break;
             }
-            rod = Rod{*until.actuator, distance};
+            rod = Rod{*until.actuator, distance, {}};
+            if (until.stop_at_force) rod->ending_force = force_reached * until.drive.force_limit;
         }
         double dt = 0.0;
         if (RunStatus status = step(s, left, rod, dt); !status.usable()) return status;
@@ -356,8 +369,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
                 std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod && until.stop_at_force &&
-            assembly_.actuator(*until.actuator).rod_force >= force_reached * until.drive.force_limit) {
+        if (rod && rod->ending_force && assembly_.actuator(rod->actuator).rod_force >= *rod->ending_force) {
             if (stopped_early) *stopped_early = true;
             break;
         }
