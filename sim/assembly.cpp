@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "models/drawdown.hpp"
 #include "models/long_bubble.hpp"
@@ -367,18 +368,30 @@ double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
            z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
 }
 
-double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
+/// Time in which the flow with which a step began would have ended at the rate at which it began to fall [s]; that of a
+/// jolt is short.
+double Assembly::jolt(std::size_t e) const {
+    const Slopes& s = slopes_[e];
+    const double falls =
+        s.flow * (s.by_down * unknown_[s.down] - s.by_up * unknown_[s.up]) * (edges_[e].from_up ? 1.0 : -1.0);
+    return falls > 0.0 ? edges_[e].weight / falls : std::numeric_limits<double>::infinity();
+}
+
+double Assembly::turning(const Eigen::VectorXd& z, double dt) {
     constexpr double noticed = 1e-12; // passed volume below which composition does not matter [m^3]
     constexpr double little = 0.01;   // of what passed
     double earliest = dt;
-    bool at_once = false;
+    bool at_once = false, rates_known = false;
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Edge& edge = edges_[e];
         const double sign = edge.from_up ? 1.0 : -1.0, along = sign * passed(z, e);
         if (edge.one_way || along > -noticed || ends_alike(edge)) continue;
+        if (!rates_known) find_pressure_rates(first_rates_);
+        rates_known = true;
         // Flow w falls to what it is at the end, soon where its mean is near to that.
         const double mean = along / dt, end = sign * edge.q;
-        const double settling = end < 0.0 ? dt * std::max(mean - end, 0.0) / (edge.weight - end) : dt;
+        const double falling = end < 0.0 ? dt * std::max(mean - end, 0.0) / (edge.weight - end) : dt;
+        const double settling = std::min(falling, jolt(e));
         if (settling * edge.weight < std::max(noticed, -little * along))
             at_once = true;
         else

@@ -138,7 +138,7 @@ public:
     [[nodiscard]] const LineLayout& line_of(const Node&) const;
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
     /// none does, 0 when all that do have turned before anything has passed.
-    [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
+    [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt);
     /// From now until refresh the end gives from which it flowed in a step of `dt`, instead of where it began.
     void give_as_passed(const Eigen::VectorXd& z, double dt);
     void choose_again() { given_ = false; }
@@ -176,6 +176,7 @@ private:
     std::vector<Entries> entries_;          // of each edge
     std::vector<Entries> actuator_entries_; // up: the first chamber, down: the second
     std::vector<double> unknown_;           // by spot
+    Eigen::VectorXd first_rates_;           // where the step began
     /// Gas whose temperature differs from the walls': d theta/dt = (theta_wall(p) - theta) / tau        (N-7)
     struct Warm {
         std::size_t node{};
@@ -258,6 +259,9 @@ private:
     void choose_donors();
     [[nodiscard]] bool ends_alike(const Edge&) const;
     [[nodiscard]] double passed(const Eigen::VectorXd& z, std::size_t edge) const;
+    void displace_chambers(std::vector<double>& pressure, const double* rods) const;
+    void find_pressure_rates(const Eigen::VectorXd& rates);
+    [[nodiscard]] double jolt(std::size_t edge) const;
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&);
