@@ -191,17 +191,18 @@ void Engine::settle_cells(State& s) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     const std::size_t m = edges.size();
-    // The last trace of a parcel at an end goes where the flow goes.
+    // The last trace of a parcel at an end goes where more than it went, not where the last instant flows.
     for (std::size_t e = 0; e < m; ++e)
         for (const auto& [end, other, sign] : {std::tuple{&edges[e].up, &edges[e].down, 1.0},
                                                std::tuple{&edges[e].down, &edges[e].up, -1.0}}) {
-            if (!is_cell(*end) || sign * edges[e].q <= 0.0) continue;
+            const double passed = sign * (z_[at(e)] + z_[at(m + e)]);
+            if (!is_cell(*end) || passed <= 0.0) continue;
             Cell& c = cell_of(s, nodes[end->index]);
             if (c.train.size() < 2 || c.gas == 0.0) continue;
             const Parcel p = c.train.end(end->side);
             const bool against = (p.liquid > 0.0 && sign * edges[e].liquid < 0.0) ||
                                  (p.gas > 0.0 && sign * edges[e].gas < 0.0);
-            if (p.liquid + p.gas > last_trace || against) continue;
+            if (p.liquid + p.gas > std::min(last_trace, passed) || against) continue;
             c.train.take_liquid(end->side, p.liquid);
             c.train.take_gas(end->side, p.gas);
             c.liquid -= p.liquid;
