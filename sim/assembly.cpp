@@ -62,6 +62,18 @@ double Assembly::guess_of(const Node& n) const {
     return foretold > 0.25 * n.guess && foretold < 4.0 * n.guess ? foretold : n.guess;
 }
 
+/// The rod of an actuator at x, pushed at its speed up to its force limit.
+void Assembly::push(std::size_t k, double x) {
+    const Drive& d = drives_[k];
+    const ActuatorPoint& point = points_[k];
+    const double band = push_band * d.force_limit;
+    const double ahead = d.force_limit - point.rod_force,
+                 behind = x > 0.0 ? d.force_limit - point.rod_force_back : 0.0;
+    const double share = std::max(ahead, 0.0) / band + std::min(behind, 0.0) / band;
+    rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
+    if (share != 0.0 && std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
+}
+
 void Assembly::find_pressures(const Eigen::VectorXd& z) {
     fill_nodes(z);
     for (Node& n : nodes_) {
@@ -85,13 +97,9 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
         case Drive::Mode::back:
             rod_speed_[k] = -d.speed;
             break;
-        case Drive::Mode::push: {
-            const double band = push_band * d.force_limit;
-            const double share = (d.force_limit - points_[k].rod_force) / band;
-            rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
-            if (std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
+        case Drive::Mode::push:
+            push(k, x);
             break;
-        }
         }
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;

@@ -164,7 +164,7 @@ private:
     std::vector<double> gas_gained_;                // free air into each node, and the surroundings
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
-    std::vector<double> rod_start_, u_start_, carried_, rod_speed_, rod_speed_per_force_;
+    std::vector<double> rod_start_, u_start_, rod_speed_, rod_speed_per_force_;
     std::vector<ActuatorPoint> points_, base_points_;
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
@@ -252,6 +252,7 @@ private:
         return gamma_h / (1.0 + gamma_h / w.time_constant);
     }
     [[nodiscard]] double guess_of(const Node&) const;
+    void push(std::size_t actuator, double x);
     void fill_nodes(const Eigen::VectorXd& z);
     void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
     void see_ends();

@@ -22,7 +22,7 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     out.n = a.pistons.size();
     const bool slides =
         point.slides || (point.on_the_brink && slid_[k]); // goes on sliding as in the last step
-    const double held_u_x = slides ? 0.0 : point.at_stop && point.u_x == 0.0 ? carried_[k] : point.u_x;
+    const double held_u_x = slides ? 0.0 : point.carries(rod_speed_[k]);
     std::array<double, 2> c{};
     double softness = 0.0, stiffness = 0.0, rod_to_u = 0.0;
     for (std::size_t j = 0; j < out.n; ++j) {

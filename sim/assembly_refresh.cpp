@@ -43,12 +43,10 @@ void Assembly::refresh(const State& s) {
     rod_start_.clear();
     u_start_.clear();
     slid_.clear();
-    carried_.clear();
     for (const ActuatorState& a : s.actuators) {
         rod_start_.push_back(a.x);
         u_start_.push_back(a.u);
         slid_.push_back(a.slid);
-        carried_.push_back(a.carried);
     }
     spot_pressure_[unknowns()] = layout_->medium.ambient + s.reservoir_gauge;
     spot_pressure_[unknowns() + 1] = layout_->medium.ambient + s.hose_gauge;

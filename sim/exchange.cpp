@@ -298,7 +298,6 @@ void Engine::relax(State& s, double dt) {
         inner_speed_[k] = (p.u - s.actuators[k].u) / dt;
         s.actuators[k].u = p.u;
         s.actuators[k].slid = p.slides;
-        s.actuators[k].carried = p.slides ? 0.0 : p.u_x;
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
             s.actuators[k].port_open[j] =
                 !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
