@@ -50,14 +50,16 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
             if (is_node(to)) has_[to.index] += std::abs(x);
         }
         bool short_of = false;
-        for (std::size_t i = 0; i < nodes.size(); ++i)
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            has_[i] = std::max(has_[i], 0.0);
             short_of = short_of || gives_[i] > has_[i] * (1.0 + rounding);
+        }
         if (!short_of) return pass > 0;
         for (std::size_t e = 0; e < edges.size(); ++e) {
             double& x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
             if (is_node(from) && gives_[from.index] > has_[from.index] * (1.0 + rounding))
-                x *= std::max(has_[from.index], 0.0) / gives_[from.index];
+                x *= has_[from.index] / gives_[from.index];
         }
         balance_junctions_after_limits(first);
     }
