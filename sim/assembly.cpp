@@ -167,9 +167,7 @@ double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double inter
     const double depth = interface - layout_->volumes[n.volume].ports[end.port].top_in_cavity;
     const double drawn =
         gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
-    const double least =
-        1.0 - largest_gas_share(std::max(n.now.liquid, 0.0), end.flow); // liquid gathers no sooner
-    return std::max(std::min(drawn, largest_gas_share(gas_volume, end.flow)), least);
+    return gathered_gas_share(drawn, gas_volume, std::max(n.now.liquid, 0.0), end.flow);
 }
 
 // ---- flows -----------------------------------------------------------------------------------

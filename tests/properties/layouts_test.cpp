@@ -9,7 +9,8 @@ namespace clearstroke::testing {
 namespace {
 
 /// Forty-two quick ones of the first sixty, one that let liquid in through a passage for air (125), two whose every step
-/// began with a jolt of a stiff lump (83, 224), and two in which a rod drives a floating part at its stop (48, 275). The command tells which of the others do not come through, and why.
+/// began with a jolt of a stiff lump (83, 224), two in which a
+/// rod drives a floating part at its stop (48, 275), one whose bar ran out of travel (44), one that gave of less than nothing (26), and one whose last gas left ever faster (209). The command tells which of the others do not come through, and why.
 class RandomLayouts : public ::testing::TestWithParam<int> {};
 
 TEST_P(RandomLayouts, RunAndConserveAndRepeat) {
@@ -21,8 +22,8 @@ TEST_P(RandomLayouts, RunAndConserveAndRepeat) {
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomLayouts,
                          ::testing::Values(1, 2, 3, 4, 5, 6, 7, 10, 11, 12, 13, 14, 15, 20, 21, 22, 23, 24,
-                                           27, 28, 29, 30, 31, 32, 33, 34, 37, 38, 39, 40, 41, 42, 43, 45, 46,
-                                           48, 50, 52, 53, 54, 57, 58, 60, 83, 125, 224, 275));
+                                           26, 27, 28, 29, 30, 31, 32, 33, 34, 37, 38, 39, 40, 41, 42, 43, 44,
+                                           45, 46, 48, 50, 52, 53, 54, 57, 58, 60, 83, 125, 209, 224, 275));
 
 // One number stands for one layout, and each for another one.
 TEST(RandomLayout, IsTheSameForTheSameSeed) {
