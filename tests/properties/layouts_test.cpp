@@ -8,9 +8,10 @@
 namespace clearstroke::testing {
 namespace {
 
-/// Forty-two quick ones of the first sixty, one that let liquid in through a passage for air (125), two whose every step
-/// began with a jolt of a stiff lump (83, 224), two in which a
-/// rod drives a floating part at its stop (48, 275), one whose bar ran out of travel (44), one that gave of less than nothing (26), and one whose last gas left ever faster (209). The command tells which of the others do not come through, and why.
+/// Forty-two quick ones of the first sixty, and one of each fault that was found: liquid let in through a passage for air
+/// (125), a jolt of a stiff lump at the start of every step (83, 224), a rod that drives a floating part at its stop (48, 275),
+/// a bar at the end of its travel (44), a part that gave of less than nothing (26), last gas that left ever faster (209).
+/// The command tells which of the others do not come through, and why.
 class RandomLayouts : public ::testing::TestWithParam<int> {};
 
 TEST_P(RandomLayouts, RunAndConserveAndRepeat) {
