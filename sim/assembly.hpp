@@ -136,6 +136,8 @@ public:
     [[nodiscard]] double rod_speed(std::size_t k) const { return rod_speed_[k]; }
     /// Line or clear hose of a cell's node.
     [[nodiscard]] const LineLayout& line_of(const Node&) const;
+    /// What stands this near to an end of a cell leaves mixed: of foam a share of the cell, else Settings::end_window [m^3].
+    [[nodiscard]] double end_window(const Node&, const Train&) const;
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
     /// none does, 0 when all that do have turned before anything has passed.
     [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt);

@@ -89,12 +89,19 @@ void Assembly::find_contents_at_ends(const State& s) {
     }
 }
 
+double Assembly::end_window(const Node& n, const Train& train) const {
+    constexpr std::size_t few = 6;   // parcels: plugs, each with its ends
+    constexpr double of_cell = 5e-3; // of the content of a cell with more
+    return train.size() > few ? std::max(settings_.end_window, of_cell * n.content) : settings_.end_window;
+}
+
 void Assembly::note_column(EdgeEnd& end, const State& s) const {
     const Node& n = nodes_[end.index];
     end.end = {n.start.liquid, 0.0};
-    if (n.start.gas > 0.0)
-        end.end = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell])
-                      .train.next_out(end.side, settings_.end_window);
+    if (n.start.gas > 0.0) {
+        const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+        end.end = train.next_out(end.side, end_window(n, train));
+    }
     end.mixed = end.end.gas > 0.0;
     if (!end.mixed) end.share = 0.0;
     const Column& column = n.columns.side[end.side == Side::to];

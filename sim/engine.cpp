@@ -135,7 +135,7 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
     const Train& train = cell.train;
     if (train.empty()) return 1e300;
     const auto& parcels = train.parcels();
-    const Parcel p = at_hand(train, side, settings_.end_window);
+    const Parcel p = at_hand(train, side, assembly_.end_window(n, train));
     const bool only_liquid = cell.liquid <= p.liquid, only_gas = cell.gas <= p.gas;
     double liquid = std::max(here.liquid, 0.0) + (only_liquid ? std::max(there.liquid, 0.0) : 0.0);
     const double gas = std::max(here.gas, 0.0) + (only_gas ? std::max(there.gas, 0.0) : 0.0);
@@ -200,7 +200,7 @@ double Engine::overdrawn(const State& s) const {
             const Train& train =
                 (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
             if (train.size() < 2) continue;
-            const Parcel p = at_hand(train, end->side, settings_.end_window);
+            const Parcel p = at_hand(train, end->side, assembly_.end_window(n, train));
             const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
             const auto see = [&](double has, double all, double takes) {
                 const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
