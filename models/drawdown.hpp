@@ -13,6 +13,7 @@
 ///     1 - smoothstep((h - h2)/(h1 - h2)),  h1 = reach,  h2 = min(0.4 reach, reach - d)                (D-6)
 /// and no more than gathers at the opening in time, for a gas volume V_g and flow q:
 ///     V_g / (q t_g),  t_g = 0.05 s                                                              (D-7)
+/// likewise the liquid's share, by its volume; where both bounds together are below 1, the shares are as the volumes.
 /// t_g is the rise of a millimetre bubble (0.2 m/s) over 10 mm. By (D-6) a covered opening without flow draws
 /// liquid only and one that is clear of it gas only; the same curve gives the liquid carried along by a gas
 /// flow. A thin gap turns into a point sink where w = reach if th = W.
@@ -22,6 +23,8 @@
 /// lister1989 [from memory], unit prefactor ours; (D-3), (D-4), (D-7) derived (ours), never measured;
 /// (D-6) ours, after smoglie1987 [from memory].
 #pragma once
+
+#include <algorithm>
 
 #include "models/fluid.hpp"
 
@@ -54,6 +57,14 @@ inline constexpr double gathering_time = 0.05; ///< t_g of (D-7) [s]
 /// Largest gas share [-] of `flow` [m^3/s] that gas of volume `gas` [m^3] in the cavity keeps up, (D-7).
 [[nodiscard]] inline double largest_gas_share(double gas, double flow) {
     return gas < flow * gathering_time ? gas / (flow * gathering_time) : 1.0;
+}
+
+/// Gas share of `flow` [m^3/s] of which an opening draws the share `drawn` where it finds enough, with the volumes `gas` and
+/// `liquid` [m^3] in the cavity, by (D-7) for both; where neither keeps up, the flow takes both as they are there.
+[[nodiscard]] inline double gathered_gas_share(double drawn, double gas, double liquid, double flow) {
+    const double most = largest_gas_share(gas, flow), of_liquid = largest_gas_share(liquid, flow);
+    if (most + of_liquid < 1.0) return most > 0.0 ? most / (most + of_liquid) : 0.0;
+    return std::max(std::min(drawn, most), 1.0 - of_liquid);
 }
 
 } // namespace clearstroke

@@ -1,14 +1,27 @@
 /// What each act does to a State.
 #include <algorithm>
+#include <cmath>
 
 #include "sim/simulation.hpp"
 
 namespace clearstroke {
 
+namespace {
+
+/// Rod travel at which no piston can go on: all at their stops, or one of them and the bar at the end of its travel (M-1).
+double travel_to_stops(const Actuator& a) {
+    const double first = a.pistons[0].stroke;
+    if (a.pistons.size() == 1) return first;
+    const double second = a.pistons[1].stroke;
+    if (a.coupling == Coupling::tandem) return first + second;
+    return std::min({std::lerp(second, first, a.bar_share), first + (1.0 - a.bar_share) * a.bar_travel,
+                     second + a.bar_share * a.bar_travel});
+}
+
+} // namespace
+
 double full_rod_travel(const Actuator& a) {
-    double travel = 0.0;
-    for (const Piston& p : a.pistons)
-        travel = a.coupling == Coupling::tandem ? travel + p.stroke : std::max(travel, p.stroke);
+    const double travel = travel_to_stops(a);
     return a.pad_travel > 0.0 ? std::min(travel, a.pad_travel / a.ratio - a.free_play) : travel;
 }
 

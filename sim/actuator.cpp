@@ -70,8 +70,8 @@ public:
         }
     }
 
-    /// Moves u from here to where G = target, or to `stop` when G has not reached it there.
-    void slide(double target, const Bound& stop) {
+    /// Moves u from here to where G = target; to `stop`, and false, when G has not reached it there.
+    bool slide(double target, const Bound& stop) {
         constexpr double resolution =
             1e-9; // last change; the error left is its square over the length of the chamber [m]
         double u = point_.u;
@@ -85,7 +85,7 @@ public:
                 stop_tried = true;
                 u = stop.at;
                 evaluate(u);
-                if ((g_ - target > 0.0) == (excess > 0.0)) return hold(stop);
+                if ((g_ - target > 0.0) == (excess > 0.0)) return false;
                 continue;
             }
             if (!(next > low && next < high)) next = 0.5 * (low + high);
@@ -95,15 +95,26 @@ public:
             if (change < resolution) break;
         }
         point_.slides = true;
+        return true;
     }
 
-    void stands_at_stop(bool yes) { point_.at_stop = yes; }
-    void hold(const Bound& bound) { point_.u_x = bound.u_x; }
-
     [[nodiscard]] double g() const { return g_; }
+    /// Held by friction, away from a stop or without one.
     [[nodiscard]] ActuatorPoint finish(bool brink = false) {
         point_.on_the_brink = brink;
-        point_.rod_force = sum_ - point_.u_x * g_;
+        point_.rod_force = point_.rod_force_back = sum_;
+        return point_;
+    }
+    /// At a stop: (M-4) for either way of the rod.
+    [[nodiscard]] ActuatorPoint finish_at(const Bound& stop, bool is_low) {
+        const double friction = a_.friction;
+        point_.u_x = stop.u_x;
+        point_.pressed = is_low ? g_ < -friction : g_ > friction;
+        point_.pushed_forward = is_low == (stop.u_x > 0.0);
+        const double up = is_low ? g_ - friction : std::max(g_ - friction, 0.0),
+                     down = is_low ? std::min(g_ + friction, 0.0) : g_ + friction;
+        point_.rod_force = sum_ - stop.u_x * (stop.u_x > 0.0 ? up : down);
+        point_.rod_force_back = sum_ - stop.u_x * (stop.u_x > 0.0 ? down : up);
         return point_;
     }
 
@@ -140,21 +151,16 @@ ActuatorPoint actuator_point(const Actuator& a, const Linkage& k, double x, doub
         return s.finish();
     }
     const Bounds b = bounds_of(a, k, x);
-    const double u = std::clamp(u_old, b.low.at, b.high.at);
+    const double u = std::clamp(u_old, b.low.at, b.high.at), friction = a.friction;
     s.evaluate(u);
     const bool at_low = u <= b.low.at, at_high = u >= b.high.at;
-    s.stands_at_stop(at_low || at_high);
-    const double friction = a.friction;
-    if (std::abs(s.g()) <= friction && !(at_low && u_old < u) && !(at_high && u_old > u))
-        return s.finish(std::abs(s.g()) >= friction * (1.0 - 1e-6));
-    if (s.g() > friction && !at_high) {
-        s.slide(friction, b.high);
-    } else if (s.g() < -friction && !at_low) {
-        s.slide(-friction, b.low);
-    } else {
-        s.hold(at_low ? b.low : b.high);
-    }
-    return s.finish();
+    if (s.g() > friction && !at_high)
+        return s.slide(friction, b.high) ? s.finish() : s.finish_at(b.high, false);
+    if (s.g() < -friction && !at_low)
+        return s.slide(-friction, b.low) ? s.finish() : s.finish_at(b.low, true);
+    if (at_high && (s.g() > 0.0 || !at_low)) return s.finish_at(b.high, false);
+    if (at_low) return s.finish_at(b.low, true);
+    return s.finish(std::abs(s.g()) >= friction * (1.0 - 1e-6));
 }
 
 } // namespace clearstroke

@@ -6,8 +6,10 @@
 /// with d_j of (M-1). G falls with u. The part has no mass; with friction R it stays where it was
 /// while |G| <= R and otherwise slides to G = R or G = -R; stops (d_j between 0 and the stroke, the
 /// cage of each spring at d_j = 0, the travel of a bar) bound u. A play operator in effect: the
-/// result depends on the state and the last accepted u, not on speed. Rod force:
-///     F = sum e_j T_j - u_x G,   u_x = du/dx where a stop carries u along, else 0                  (M-4)
+/// result depends on the state and the last accepted u, not on speed. Rod force, with u' the way u goes:
+///     F = sum e_j T_j - u_x (G - R sign u'),   u_x = du/dx where a stop carries u along, else 0    (M-4)
+/// A stop only pushes: u goes with it where the rod moves the stop against u, and away with it where G alone overcomes the
+/// friction. So a stop makes the rod harder to push than to hold, and between both forces it stands.
 /// Sign: forces that oppose pressing are positive [N]. Valid: quasi-static. Source: ours (statics).
 #include <array>
 
@@ -35,11 +37,18 @@ struct ActuatorPoint {
     double u{};                ///< [m]
     std::array<double, 2> d{}; ///< compressions [m]
     std::array<Pressure, 2> pressure{};
-    double rod_force{};  ///< (M-4), without rod friction [N]
-    bool slides{};       ///< u follows the pressures; otherwise it is held
-    bool on_the_brink{}; ///< held, with G within a millionth of the friction
-    bool at_stop{};      ///< u stands at a bound
-    double u_x{};        ///< du/dx where held by a stop that moves with the rod
+    double rod_force{};      ///< (M-4) that pushes the rod on, without rod friction [N]
+    double rod_force_back{}; ///< (M-4) below which it goes back [N]
+    bool slides{};           ///< u follows the pressures; otherwise it is held
+    bool on_the_brink{};     ///< held, with G within a millionth of the friction
+    double u_x{};            ///< du/dx of the stop at which u stands; 0 elsewhere
+    bool pressed{};          ///< against that stop by more than friction: goes with it either way
+    bool pushed_forward{};   ///< by that stop when the rod moves forward, else when it moves back
+
+    /// du/dx while the rod moves at this speed.
+    [[nodiscard]] double carries(double rod_speed) const {
+        return pressed || (pushed_forward ? rod_speed > 0.0 : rod_speed < 0.0) ? u_x : 0.0;
+    }
 };
 
 /// Solves (M-2) at rod travel `x` from the last accepted `u`.

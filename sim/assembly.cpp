@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "models/drawdown.hpp"
 #include "models/long_bubble.hpp"
@@ -61,6 +62,18 @@ double Assembly::guess_of(const Node& n) const {
     return foretold > 0.25 * n.guess && foretold < 4.0 * n.guess ? foretold : n.guess;
 }
 
+/// The rod of an actuator at x, pushed at its speed up to its force limit.
+void Assembly::push(std::size_t k, double x) {
+    const Drive& d = drives_[k];
+    const ActuatorPoint& point = points_[k];
+    const double band = push_band * d.force_limit;
+    const double ahead = d.force_limit - point.rod_force,
+                 behind = x > 0.0 ? d.force_limit - point.rod_force_back : 0.0;
+    const double share = std::max(ahead, 0.0) / band + std::min(behind, 0.0) / band;
+    rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
+    if (share != 0.0 && std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
+}
+
 void Assembly::find_pressures(const Eigen::VectorXd& z) {
     fill_nodes(z);
     for (Node& n : nodes_) {
@@ -84,13 +97,9 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
         case Drive::Mode::back:
             rod_speed_[k] = -d.speed;
             break;
-        case Drive::Mode::push: {
-            const double band = push_band * d.force_limit;
-            const double share = (d.force_limit - points_[k].rod_force) / band;
-            rod_speed_[k] = d.speed * std::clamp(share, -1.0, 1.0);
-            if (std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
+        case Drive::Mode::push:
+            push(k, x);
             break;
-        }
         }
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;
@@ -158,9 +167,7 @@ double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double inter
     const double depth = interface - layout_->volumes[n.volume].ports[end.port].top_in_cavity;
     const double drawn =
         gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
-    const double least =
-        1.0 - largest_gas_share(std::max(n.now.liquid, 0.0), end.flow); // liquid gathers no sooner
-    return std::max(std::min(drawn, largest_gas_share(gas_volume, end.flow)), least);
+    return gathered_gas_share(drawn, gas_volume, std::max(n.now.liquid, 0.0), end.flow);
 }
 
 // ---- flows -----------------------------------------------------------------------------------
@@ -366,18 +373,30 @@ double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
            z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
 }
 
-double Assembly::turning(const Eigen::VectorXd& z, double dt) const {
+/// Time in which the flow with which a step began would have ended at the rate at which it began to fall [s]; that of a
+/// jolt is short.
+double Assembly::jolt(std::size_t e) const {
+    const Slopes& s = slopes_[e];
+    const double falls =
+        s.flow * (s.by_down * unknown_[s.down] - s.by_up * unknown_[s.up]) * (edges_[e].from_up ? 1.0 : -1.0);
+    return falls > 0.0 ? edges_[e].weight / falls : std::numeric_limits<double>::infinity();
+}
+
+double Assembly::turning(const Eigen::VectorXd& z, double dt) {
     constexpr double noticed = 1e-12; // passed volume below which composition does not matter [m^3]
     constexpr double little = 0.01;   // of what passed
     double earliest = dt;
-    bool at_once = false;
+    bool at_once = false, rates_known = false;
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Edge& edge = edges_[e];
         const double sign = edge.from_up ? 1.0 : -1.0, along = sign * passed(z, e);
         if (edge.one_way || along > -noticed || ends_alike(edge)) continue;
+        if (!rates_known) find_pressure_rates(first_rates_);
+        rates_known = true;
         // Flow w falls to what it is at the end, soon where its mean is near to that.
         const double mean = along / dt, end = sign * edge.q;
-        const double settling = end < 0.0 ? dt * std::max(mean - end, 0.0) / (edge.weight - end) : dt;
+        const double falling = end < 0.0 ? dt * std::max(mean - end, 0.0) / (edge.weight - end) : dt;
+        const double settling = std::min(falling, jolt(e));
         if (settling * edge.weight < std::max(noticed, -little * along))
             at_once = true;
         else

@@ -138,9 +138,11 @@ public:
     [[nodiscard]] const LineLayout& line_of(const Node&) const;
     /// Volume that passed an edge towards `down`, at the pressure of what gives [m^3].
     [[nodiscard]] double passed(const Eigen::VectorXd& z, std::size_t edge) const;
+    /// What stands this near to an end of a cell leaves mixed: of foam a share of the cell, else Settings::end_window [m^3].
+    [[nodiscard]] double end_window(const Node&, const Train&) const;
     /// Time at which the first flow whose ends differ in composition turns within a step of `dt`; dt when
     /// none does, 0 when all that do have turned before anything has passed.
-    [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt) const;
+    [[nodiscard]] double turning(const Eigen::VectorXd& z, double dt);
     /// From now until refresh the end gives from which it flowed in a step of `dt`, instead of where it began.
     void give_as_passed(const Eigen::VectorXd& z, double dt);
     void choose_again() { given_ = false; }
@@ -166,7 +168,7 @@ private:
     std::vector<double> gas_gained_;                // free air into each node, and the surroundings
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
-    std::vector<double> rod_start_, u_start_, carried_, rod_speed_, rod_speed_per_force_;
+    std::vector<double> rod_start_, u_start_, rod_speed_, rod_speed_per_force_;
     std::vector<ActuatorPoint> points_, base_points_;
     std::vector<std::array<std::size_t, 2>> chamber_node_;
     LinearNetwork matrix_;
@@ -178,6 +180,7 @@ private:
     std::vector<Entries> entries_;          // of each edge
     std::vector<Entries> actuator_entries_; // up: the first chamber, down: the second
     std::vector<double> unknown_;           // by spot
+    Eigen::VectorXd first_rates_;           // where the step began
     /// Gas whose temperature differs from the walls': d theta/dt = (theta_wall(p) - theta) / tau        (N-7)
     struct Warm {
         std::size_t node{};
@@ -253,12 +256,16 @@ private:
         return gamma_h / (1.0 + gamma_h / w.time_constant);
     }
     [[nodiscard]] double guess_of(const Node&) const;
+    void push(std::size_t actuator, double x);
     void fill_nodes(const Eigen::VectorXd& z);
     void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
     void see_ends();
     void find_flows(bool choose);
     void choose_donors();
     [[nodiscard]] bool ends_alike(const Edge&) const;
+    void displace_chambers(std::vector<double>& pressure, const double* rods) const;
+    void find_pressure_rates(const Eigen::VectorXd& rates);
+    [[nodiscard]] double jolt(std::size_t edge) const;
     void find_junction(std::size_t j);
     void share_at_junction(std::size_t j);
     void flow_through(Edge&);

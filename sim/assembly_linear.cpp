@@ -22,7 +22,7 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     out.n = a.pistons.size();
     const bool slides =
         point.slides || (point.on_the_brink && slid_[k]); // goes on sliding as in the last step
-    const double held_u_x = slides ? 0.0 : point.at_stop && point.u_x == 0.0 ? carried_[k] : point.u_x;
+    const double held_u_x = slides ? 0.0 : point.carries(rod_speed_[k]);
     std::array<double, 2> c{};
     double softness = 0.0, stiffness = 0.0, rod_to_u = 0.0;
     for (std::size_t j = 0; j < out.n; ++j) {
@@ -68,6 +68,7 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         rows_[i] = {n.base.per_liquid, n.base.per_gas, 0.0};
     }
     if (at_start_) {
+        first_rates_ = f;
         base_points_ = points_;
         for (Node& n : nodes_) n.guess = n.pressure.p;
     }
@@ -178,6 +179,43 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
     balance_junctions(k);
 }
 
+/// What changes of inventories, given as pressures by spot, and of rods become of the pressures in chambers: the rod
+/// displaces, and a piston that slides shares between its chambers.
+void Assembly::displace_chambers(std::vector<double>& pressure, const double* rods) const {
+    for (std::size_t k = 0; k < coupled_.size(); ++k) {
+        const Coupled& c = coupled_[k];
+        for (std::size_t j = 0; j < c.n; ++j) pressure[chamber_node_[k][j]] += c.per_rod[j] * rods[k];
+        if (c.n < 2) continue;
+        double &first = pressure[chamber_node_[k][0]], &second = pressure[chamber_node_[k][1]];
+        const double determinant = c.inverse[0][0] * c.inverse[1][1] - c.inverse[0][1] * c.inverse[1][0];
+        const double a = (c.inverse[1][1] * first - c.inverse[0][1] * second) / determinant;
+        const double b = (c.inverse[0][0] * second - c.inverse[1][0] * first) / determinant;
+        first = a;
+        second = b;
+    }
+}
+
+/// How fast the pressures of all spots change at these rates of z, into unknown_ [Pa/s].
+void Assembly::find_pressure_rates(const Eigen::VectorXd& rates) {
+    const std::size_t m = edges_.size();
+    std::ranges::fill(unknown_, 0.0);
+    for (std::size_t e = 0; e < m; ++e) {
+        const Row &up = rows_[slopes_[e].up], &down = rows_[slopes_[e].down];
+        unknown_[slopes_[e].up] -= up.per_liquid * rates[at(e)] + up.per_gas * rates[at(m + e)];
+        unknown_[slopes_[e].down] += down.per_liquid * rates[at(e)] + down.per_gas * rates[at(m + e)];
+    }
+    displace_chambers(unknown_, &rates[at(2 * m)]);
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) {
+        double conductance = 0.0, weighted = 0.0;
+        for (const std::size_t e : junction_edges_[j]) {
+            const std::size_t up = slopes_[e].up;
+            conductance += slopes_[e].flow;
+            weighted += slopes_[e].flow * unknown_[up == nodes_.size() + j ? slopes_[e].down : up];
+        }
+        unknown_[nodes_.size() + j] = conductance > 0.0 ? weighted / conductance : 0.0;
+    }
+}
+
 /// Who leaves each junction, and what share of its outflow.
 void Assembly::share_outflows() {
     meetings_.resize(junction_edges_.size());
@@ -232,19 +270,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
             nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
     for (std::size_t w = 0; w < warm_.size(); ++w)
         pressure_error_[warm_[w].node] += warm_[w].per_theta * e[at(first_warm() + w)];
-    for (std::size_t k = 0; k < coupled_.size(); ++k) {
-        const Coupled& c = coupled_[k];
-        for (std::size_t j = 0; j < c.n; ++j) // displaced by the rod's error
-            pressure_error_[chamber_node_[k][j]] += c.per_rod[j] * e[at(2 * m + k)];
-        if (c.n < 2) continue;
-        // A piston that slides shares an error between its chambers.
-        double &first = pressure_error_[chamber_node_[k][0]], &second = pressure_error_[chamber_node_[k][1]];
-        const double determinant = c.inverse[0][0] * c.inverse[1][1] - c.inverse[0][1] * c.inverse[1][0];
-        const double a = (c.inverse[1][1] * first - c.inverse[0][1] * second) / determinant;
-        const double b = (c.inverse[0][0] * second - c.inverse[1][0] * first) / determinant;
-        first = a;
-        second = b;
-    }
+    displace_chambers(pressure_error_, &e[at(2 * m)]);
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         const Node& n = nodes_[i];
         const double pressure = pressure_error_[i];

@@ -43,12 +43,10 @@ void Assembly::refresh(const State& s) {
     rod_start_.clear();
     u_start_.clear();
     slid_.clear();
-    carried_.clear();
     for (const ActuatorState& a : s.actuators) {
         rod_start_.push_back(a.x);
         u_start_.push_back(a.u);
         slid_.push_back(a.slid);
-        carried_.push_back(a.carried);
     }
     spot_pressure_[unknowns()] = layout_->medium.ambient + s.reservoir_gauge;
     spot_pressure_[unknowns() + 1] = layout_->medium.ambient + s.hose_gauge;
@@ -91,12 +89,19 @@ void Assembly::find_contents_at_ends(const State& s) {
     }
 }
 
+double Assembly::end_window(const Node& n, const Train& train) const {
+    constexpr std::size_t few = 6;   // parcels: plugs, each with its ends
+    constexpr double of_cell = 5e-3; // of the content of a cell with more
+    return train.size() > few ? std::max(settings_.end_window, of_cell * n.content) : settings_.end_window;
+}
+
 void Assembly::note_column(EdgeEnd& end, const State& s) const {
     const Node& n = nodes_[end.index];
     end.end = {n.start.liquid, 0.0};
-    if (n.start.gas > 0.0)
-        end.end = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell])
-                      .train.next_out(end.side, settings_.end_window);
+    if (n.start.gas > 0.0) {
+        const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+        end.end = train.next_out(end.side, end_window(n, train));
+    }
     end.mixed = end.end.gas > 0.0;
     if (!end.mixed) end.share = 0.0;
     const Column& column = n.columns.side[end.side == Side::to];

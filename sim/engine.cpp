@@ -22,6 +22,7 @@ constexpr double stop_reached = 1e-8;      // [s]
 constexpr double port_resolution = 1e-7;   // at which a port's cut-off is located [m]
 constexpr double rod_resolution = 1e-9;    // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;     // of the force limit
+constexpr double force_resolution = 1e-3;  // at which a push's end at that force is located [s]
 constexpr double shortest_landing = 1e-6;  // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;        // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
@@ -134,7 +135,7 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
     const Train& train = cell.train;
     if (train.empty()) return 1e300;
     const auto& parcels = train.parcels();
-    const Parcel p = at_hand(train, side, settings_.end_window);
+    const Parcel p = at_hand(train, side, assembly_.end_window(n, train));
     const bool only_liquid = cell.liquid <= p.liquid, only_gas = cell.gas <= p.gas;
     double liquid = std::max(here.liquid, 0.0) + (only_liquid ? std::max(there.liquid, 0.0) : 0.0);
     const double gas = std::max(here.gas, 0.0) + (only_gas ? std::max(there.gas, 0.0) : 0.0);
@@ -198,7 +199,7 @@ double Engine::overdrawn(const State& s) const {
             const Train& train =
                 (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
             if (train.size() < 2) continue;
-            const Parcel p = at_hand(train, end->side, settings_.end_window);
+            const Parcel p = at_hand(train, end->side, assembly_.end_window(n, train));
             const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
             const auto see = [&](double has, double all, double takes) {
                 const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
@@ -240,6 +241,17 @@ std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) const {
 double Engine::share_to_target(const Rod& rod) const {
     const double moved = z_[at(2 * assembly_.edges().size() + rod.actuator)] / rod.distance;
     return moved > 1.0 + rod_resolution / std::abs(rod.distance) ? 1.0 / moved : 1.0;
+}
+
+/// Share of the step at which the force at the rod passed the one that ends its push; 1 when it did not, or so
+/// late that its push ends with the step.
+double Engine::share_to_force(const Rod& rod, double dt) const {
+    if (!rod.ending_force) return 1.0;
+    const double before = assembly_.actuator_before(rod.actuator).rod_force,
+                 after = assembly_.actuator(rod.actuator).rod_force;
+    if (before >= *rod.ending_force || after <= *rod.ending_force) return 1.0;
+    const double share = (*rod.ending_force - before) / (after - before);
+    return (1.0 - share) * dt > force_resolution ? share + 0.5 * force_resolution / dt : 1.0;
 }
 
 RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, double& taken) {
@@ -298,7 +310,7 @@ RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, 
                 if (root + overshoot < share) share = root + overshoot;
             }
         }
-        if (rod) share = std::min(share, share_to_target(*rod));
+        if (rod) share = std::min({share, share_to_target(*rod), share_to_force(*rod, dt)});
         if (share < 1.0 && dt > shortest_landing) {
             stepper_.refuse();
             if (stepper_.at_corner()) assembly_.choose_again();
@@ -322,9 +334,10 @@ Work Engine::work() const {
 
 /// A foot that has gone to its limit stops there; one whose limit is just being relieved, by a screw that opens
 /// under it, goes on down.
-bool Engine::has_reached_force(std::size_t k, double limit) const {
-    const double force = assembly_.actuator(k).rod_force;
-    return force >= force_reached * limit && force >= assembly_.actuator_before(k).rod_force;
+bool Engine::has_reached_force(const Rod& rod) const {
+    if (!rod.ending_force) return false;
+    const double force = assembly_.actuator(rod.actuator).rod_force;
+    return force >= *rod.ending_force && force >= assembly_.actuator_before(rod.actuator).rod_force;
 }
 
 RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stopped_early) {
@@ -347,7 +360,8 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
                 if (stopped_early) *stopped_early = true;
                 break;
             }
-            rod = Rod{*until.actuator, distance};
+            rod = Rod{*until.actuator, distance, {}};
+            if (until.stop_at_force) rod->ending_force = force_reached * until.drive.force_limit;
         }
         double dt = 0.0;
         if (RunStatus status = step(s, left, rod, dt); !status.usable()) return status;
@@ -362,7 +376,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
                 std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod && until.stop_at_force && has_reached_force(*until.actuator, until.drive.force_limit)) {
+        if (rod && has_reached_force(*rod)) {
             if (stopped_early) *stopped_early = true;
             break;
         }

@@ -80,13 +80,15 @@ private:
         double before, after;
     };
     [[nodiscard]] std::optional<PortCrossing> port_crossed(const State&) const;
-    /// How far a driven rod is from its target, negative on its way back [m].
+    /// How far a driven rod is from its target, negative on its way back [m], and the force that ends its push [N].
     struct Rod {
         std::size_t actuator;
         double distance;
+        std::optional<double> ending_force;
     };
     [[nodiscard]] double share_to_target(const Rod&) const;
-    [[nodiscard]] bool has_reached_force(std::size_t actuator, double limit) const;
+    [[nodiscard]] double share_to_force(const Rod&, double dt) const;
+    [[nodiscard]] bool has_reached_force(const Rod&) const;
     RunStatus step(State&, double longest, const std::optional<Rod>&, double& taken);
     void apply(State&, double dt, Meter*);
     /// True when an outflow was cut.

@@ -50,14 +50,16 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
             if (is_node(to)) has_[to.index] += std::abs(x);
         }
         bool short_of = false;
-        for (std::size_t i = 0; i < nodes.size(); ++i)
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            has_[i] = std::max(has_[i], 0.0);
             short_of = short_of || gives_[i] > has_[i] * (1.0 + rounding);
+        }
         if (!short_of) return pass > 0;
         for (std::size_t e = 0; e < edges.size(); ++e) {
             double& x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
             if (is_node(from) && gives_[from.index] > has_[from.index] * (1.0 + rounding))
-                x *= std::max(has_[from.index], 0.0) / gives_[from.index];
+                x *= has_[from.index] / gives_[from.index];
         }
         balance_junctions_after_limits(first);
     }
@@ -191,17 +193,18 @@ void Engine::settle_cells(State& s) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     const std::size_t m = edges.size();
-    // The last trace of a parcel at an end goes where the flow goes.
+    // The last trace of a parcel at an end goes where more than it went, not where the last instant flows.
     for (std::size_t e = 0; e < m; ++e)
         for (const auto& [end, other, sign] : {std::tuple{&edges[e].up, &edges[e].down, 1.0},
                                                std::tuple{&edges[e].down, &edges[e].up, -1.0}}) {
-            if (!is_cell(*end) || sign * edges[e].q <= 0.0) continue;
+            const double passed = sign * (z_[at(e)] + z_[at(m + e)]);
+            if (!is_cell(*end) || passed <= 0.0) continue;
             Cell& c = cell_of(s, nodes[end->index]);
             if (c.train.size() < 2 || c.gas == 0.0) continue;
             const Parcel p = c.train.end(end->side);
             const bool against = (p.liquid > 0.0 && sign * edges[e].liquid < 0.0) ||
                                  (p.gas > 0.0 && sign * edges[e].gas < 0.0);
-            if (p.liquid + p.gas > last_trace || against) continue;
+            if (p.liquid + p.gas > std::min(last_trace, passed) || against) continue;
             c.train.take_liquid(end->side, p.liquid);
             c.train.take_gas(end->side, p.gas);
             c.liquid -= p.liquid;
@@ -297,7 +300,6 @@ void Engine::relax(State& s, double dt) {
         inner_speed_[k] = (p.u - s.actuators[k].u) / dt;
         s.actuators[k].u = p.u;
         s.actuators[k].slid = p.slides;
-        s.actuators[k].carried = p.slides ? 0.0 : p.u_x;
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
             s.actuators[k].port_open[j] =
                 !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;

@@ -96,7 +96,7 @@ State Simulation::start(const Contents& contents) const {
         s.streams.emplace_back(layout.lines[l].volume, contents.fresh_fraction);
     }
     for (const Actuator& a : net.actuators)
-        s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1), false, 0.0});
+        s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1), false});
     s.screw_turns.assign(net.screws.size(), 0.0);
     s.line_capped.assign(net.lines.size(), 0);
     s.hose_submerged = net.catch_hose.submerged;

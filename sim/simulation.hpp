@@ -12,7 +12,7 @@ namespace clearstroke {
     return std::accumulate(r.liquid.begin(), r.liquid.end(), 0.0);
 }
 
-/// Rod travel from rest to the first stop or the floor [m].
+/// Rod travel from rest to where stops or the floor end it [m].
 [[nodiscard]] double full_rod_travel(const Actuator&);
 
 struct Simulation::Impl {

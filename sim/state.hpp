@@ -38,7 +38,6 @@ struct ActuatorState {
     double u{};                  ///< inner freedom, see network.hpp [m]
     std::vector<char> port_open; ///< per piston: compensating port uncovered
     bool slid{};                 ///< u moved against friction in the last step
-    double carried{};            ///< du/dx with which a stop carried u along in the last step [-]
 };
 
 struct ReservoirState {

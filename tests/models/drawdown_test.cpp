@@ -126,5 +126,17 @@ TEST(Gathering, LimitsTheShareOfTheLastGas) {
     EXPECT_DOUBLE_EQ(largest_gas_share(0.0, 0.0), 1.0); // no flow, no limit
 }
 
+// 10 mL/s reach for 0.5 mL in t_g: enough of both, too little of one, too little of both.
+TEST(Gathering, GasAndLiquidThatDoNotKeepUpLeaveAsTheyAreThere) {
+    EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-6, 1e-6, 1e-5), 0.3);
+    EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-7, 1e-6, 1e-5), 0.2);
+    EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-6, 1e-7, 1e-5), 0.8);
+    EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-7, 3e-7, 1e-5), 0.25);
+    EXPECT_NEAR(gathered_gas_share(0.3, 1e-7, (1.0 - 1e-9) * 4e-7, 1e-5),
+                gathered_gas_share(0.3, 1e-7, 4e-7, 1e-5), 1e-9); // no step between both rules
+    EXPECT_LT(gathered_gas_share(1.0, 1e-15, 1e-7, 1e-5),
+              1e-7); // the last gas does not leave faster and faster
+}
+
 } // namespace
 } // namespace clearstroke

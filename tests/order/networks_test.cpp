@@ -179,7 +179,7 @@ void against_cvode(const Job& job, const Bounds& usual) {
     const Apart d = apart(job.net, by_ours(job, defaults), theirs);
     tell(job.name + ", default settings", by_name, d, usual);
     check({job.name + ", default settings: when a push ends at the force limit", "", by_name, Grade::exact,
-           "s", 0.02, d.acts, 0.0, "the end of a push is noticed at the end of a step", Relation::at_most});
+           "s", 0.004, d.acts, 0.0, "the end of a push is located to 1 ms", Relation::at_most});
 }
 
 TEST(Integrator, SingleAgainstCvode) {

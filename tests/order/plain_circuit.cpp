@@ -181,9 +181,12 @@ PlainCircuit::Statics PlainCircuit::statics(const double* y) const {
             return statics_at(y, u, g);
         }
     }
-    // A stop that moves with the rod and carries the piston along is felt at the rod.
-    const bool moving_stop = (out.u == high && high == x) || (out.u == low && low > 0.0);
-    if (moving_stop && (std::abs(g) > friction || stays != u_)) out.force -= g;
+    // A stop that moves with the rod carries the piston along, against its friction; away from it the piston goes only where
+    // it is pressed there by more than friction.
+    if (out.u == low && low > 0.0)
+        out.force -= g - friction;
+    else if (out.u == high && high == x)
+        out.force -= std::max(g - friction, 0.0);
     return out;
 }
 

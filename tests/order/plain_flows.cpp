@@ -69,8 +69,9 @@ double PlainCircuit::gas_share(const double* y, const Point& at, const PortRef& 
     const Opening opening{hole.solid_angle, hole.diameter, part.gap_width, part.gap_width > 0.0 ? pi : 0.0};
     const double reach = drawdown_reach(opening, flow, liquid_, net_.conditions.drawdown_scale);
     const double gathers = largest_gas_share(pocket, std::abs(flow));
-    const double runs_dry = 1.0 - largest_gas_share(liquid_in(y, v), std::abs(flow));
-    return std::max(std::min(gas_fraction_drawn(depth, reach, hole.diameter), gathers), runs_dry);
+    const double runs = largest_gas_share(liquid_in(y, v), std::abs(flow));
+    if (gathers + runs < 1.0) return gathers / (gathers + runs);
+    return std::max(std::min(gas_fraction_drawn(depth, reach, hole.diameter), gathers), 1.0 - runs);
 }
 
 /// A flow between a port and the lump next to it.

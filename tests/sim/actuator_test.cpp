@@ -68,7 +68,7 @@ TEST(Tandem, WithoutFrictionEqualBoresHaveEqualForces) {
 // With no pressure the stronger primary spring stays caged and carries the floating piston along.
 TEST(Tandem, CagedPrimarySpringCarriesTheFloatingPiston) {
     const ActuatorPoint p = at(tandem(0.0), 0.01, 0.0, very_soft, very_soft);
-    EXPECT_TRUE(p.at_stop);
+    EXPECT_TRUE(p.pressed);
     EXPECT_NEAR(p.u, 0.01, 1e-12);
     EXPECT_NEAR(p.d[0], 0.0, 1e-12);
     EXPECT_EQ(p.u_x, 1.0);
@@ -92,6 +92,31 @@ TEST(Tandem, StopsLimitBothCompressions) {
     EXPECT_NEAR(open_primary.d[0], 15e-3, 1e-12);
     EXPECT_NEAR(open_primary.d[1], 10e-3, 1e-12);
     EXPECT_NEAR(open_primary.rod_force, 40.0 + 17500.0 * 10e-3, 1e-3);
+}
+
+// What presses the floating piston on and holds it is the second chamber's force and its own friction, whichever stop carries it.
+TEST(Tandem, AStopThatCarriesThePistonIsFeltWithItsFriction) {
+    const ActuatorPoint caged = at(tandem(20.0), 0.01, 0.0, very_soft, very_soft);
+    EXPECT_NEAR(caged.rod_force, 40.0 + 1500.0 * 0.01 + 20.0, 1e-3);
+    EXPECT_NEAR(caged.rod_force_back, 40.0 + 1500.0 * 0.01 - 20.0, 1e-3);
+    const ActuatorPoint bottomed = at(tandem(20.0), 0.025, 0.0, very_soft, walls);
+    EXPECT_NEAR(bottomed.rod_force, 40.0 + 17500.0 * 10e-3 + 20.0, 1e-3);
+    EXPECT_NEAR(bottomed.rod_force_back, 40.0 + 17500.0 * 10e-3 - 20.0, 1e-3);
+}
+
+// At the stop but within friction of balance, it goes along forward and stays behind on the way back.
+TEST(Tandem, AStopDragsAPistonThatFrictionHolds) {
+    Actuator a = tandem(100.0);
+    const double u = 0.02 - a.pistons[0].stroke;
+    const ActuatorPoint p = at(a, 0.02, u, very_soft, walls); // T1 = 130 N, T2 = 127.5 N
+    ASSERT_FALSE(p.pressed);
+    EXPECT_EQ(p.u, u);
+    EXPECT_EQ(p.carries(1e-3), 1.0);
+    EXPECT_EQ(p.carries(-1e-3), 0.0);
+    EXPECT_NEAR(p.rod_force, 127.5 + 100.0, 1e-3);
+    EXPECT_NEAR(p.rod_force_back, 130.0, 1e-3);
+    EXPECT_NEAR(at(a, 0.0201, u, very_soft, walls).u, u + 0.0001, 1e-15);
+    EXPECT_EQ(at(a, 0.0199, u, very_soft, walls).u, u);
 }
 
 TEST(BalanceBar, ShareSplitsTheForce) {
