@@ -8,6 +8,8 @@
 #include <set>
 #include <stdexcept>
 
+#include "models/small_bubble.hpp"
+
 namespace clearstroke {
 namespace {
 
@@ -207,6 +209,20 @@ double path_length(const Network& net, ScrewId screw) {
     return distance[screw_node(net, net.screws[screw.index])];
 }
 
+namespace {
+
+void check_bubbles(const SmallBubbles& b, const Contents& contents) {
+    for (const double share : {b.poured, contents.dispersed})
+        if (!(share >= 0.0 && share < densest_swarm))
+            refuse("small bubbles", "must be less than a quarter of the fluid");
+    for (const double x : {b.diameter, b.grip, b.out_of_solution})
+        if (!(x >= 0.0)) refuse("small bubbles", "diameter, grip and time constant must not be negative");
+    if (b.diameter == 0.0 && (b.poured > 0.0 || contents.dispersed > 0.0 || b.grip > 0.0))
+        refuse("small bubbles", "in the fluid or washed off walls need a diameter");
+}
+
+} // namespace
+
 void check(const Network& net, const Contents& contents) {
     check_names(net.volumes, "volume");
     check_names(net.lines, "line");
@@ -231,6 +247,7 @@ void check(const Network& net, const Contents& contents) {
     }
     positive(net.catch_hose.length, "clear hose", "length");
     positive(net.catch_hose.bore, "clear hose", "bore");
+    check_bubbles(net.conditions.bubbles, contents);
     if (contents.volume_gas.size() != net.volumes.size() || contents.line_gas.size() != net.lines.size())
         refuse("contents", "must name every volume and line");
     for (std::size_t v = 0; v < net.volumes.size(); ++v)
