@@ -335,6 +335,7 @@ void Writer::procedure() {
 std::string Writer::all() {
     line("# Explicit form: every part and connection, SI units.");
     general();
+    if (document_.tables.contains("bubbles")) section("bubbles");
     for (const char* name : {"conditions", "fluid_properties", "model", "clear_hose", "operator"})
         section(name);
     line("\n[contents]");
