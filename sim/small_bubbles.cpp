@@ -44,8 +44,7 @@ void SmallBubblesBetweenSteps::weigh(const State& s, const EdgeEnd& end, const N
                                      double gas_in) {
     const std::size_t v = end.index;
     const double volume_in = std::max(liquid_in, 0.0) + std::max(gas_volume(gas_in, n.pressure.p), 0.0);
-    came_in_[v] += volume_in;
-    if (liquid_in < 0.0) liquid_out_[v] -= liquid_in;
+    (liquid_in > 0.0 ? liquid_in_ : liquid_out_)[v] += std::abs(liquid_in);
     if (law_.diameter <= 0.0) return;
     if (gas_in < 0.0 && liquid_in < 0.0)
         dispersed_in_[v] -= std::min(-gas_in, -liquid_in * s.volumes[v].dispersed / n.start.liquid);
@@ -55,7 +54,7 @@ void SmallBubblesBetweenSteps::weigh(const State& s, const EdgeEnd& end, const N
 
 void SmallBubblesBetweenSteps::weigh(const State& s, const Assembly& assembly,
                                      const Eigen::VectorXd& passed) {
-    for (auto* amounts : {&came_in_, &liquid_out_, &dispersed_in_}) amounts->assign(s.volumes.size(), 0.0);
+    for (auto* amounts : {&liquid_in_, &liquid_out_, &dispersed_in_}) amounts->assign(s.volumes.size(), 0.0);
     const auto& edges = assembly.edges();
     for (std::size_t e = 0; e < edges.size(); ++e) {
         const double liquid = passed[at(e)], gas = passed[at(edges.size() + e)];
@@ -119,7 +118,7 @@ void SmallBubblesBetweenSteps::after_step(State& s, const Layout& layout, const 
         VolumeState& v = s.volumes[i];
         v.held = std::min(v.held, v.gas);
         v.dispersed = std::clamp(v.dispersed + dispersed_in_[i], 0.0, v.gas - v.held);
-        if (v.held > 0.0 && law_.grip > 0.0) wash_walls(v, net_.volumes[i], layout, came_in_[i] / dt);
+        if (v.held > 0.0 && law_.grip > 0.0) wash_walls(v, net_.volumes[i], layout, liquid_in_[i] / dt);
         if (law_.out_of_solution > 0.0) come_out(s, i, layout, assembly.nodes()[i], dt);
         if (v.dispersed > trace_amount)
             v.dispersed *= 1.0 - risen(v.pressure, layout.volumes[i].mean_height, layout, dt);

@@ -6,7 +6,7 @@
 ///     alpha = a + (1 - a) V_d / (L + V_d)                                                        
 /// After a step of dt: what left with the liquid is taken off; gas that came in along with liquid as less than
 /// densest_swarm of the stream stays dispersed, any other is pocket; the share (S-3) joins the pocket; gas held at the
-/// walls is freed where the mean flow's stress (W-5) exceeds (W-3); adds what comes out of solution. In
+/// walls is freed where the stress (W-5) of the liquid that flowed in exceeds (W-3); adds what comes out of solution. In
 /// reservoirs what has risen is gone.
 /// All of it is first order in dt (docs/convergence.md); amounts are handed from one account to another, so gas stays conserved.
 /// Source: conservation (ours); laws as in small_bubble.hpp, wall_bubble.hpp, solution.hpp.
@@ -33,8 +33,8 @@ private:
     const Settings& settings_;
     const SmallBubbles& law_;
     bool on_;
-    std::vector<double> came_in_, liquid_out_; // per volume, at its pressure, in this step [m^3]
-    std::vector<double> dispersed_in_;         // per volume, net [m^3 free air]
+    std::vector<double> liquid_in_, liquid_out_; // per volume, in this step [m^3]
+    std::vector<double> dispersed_in_;           // per volume, net [m^3 free air]
 
     void weigh(const State&, const Assembly&, const Eigen::VectorXd& passed);
     void weigh(const State&, const EdgeEnd&, const Node&, double liquid_in, double gas_in);
