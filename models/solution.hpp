@@ -6,8 +6,8 @@
 /// comes out with the time constant t_s:
 ///     dN/dt = (S (p_a - p) L / p_0 - G) / t_s, where that is positive                                
 /// L: liquid; G: what that liquid has given up before. In solution air takes no room.
-/// Valid: below ambient pressure. What has come out is not taken back: a bubble of 1 mm needs hours for it at ambient
-/// pressure, 2 r^2 / (D S) or so with D 2e-10 m^2/s. t_s stands for nuclei that nobody has counted: 30 s, band 3 s to 300 s.
+/// Valid: below ambient pressure. What has come out is not taken back: a bubble of radius r needs r^2 / (2 D S) for it even in
+/// fluid without any air, D 2e-10 m^2/s: 3.5 hours for 0.5 mm. t_s stands for nuclei that nobody has counted: 30 s, band 3 s to 300 s.
 /// Source: saej1705 app. A [secondary] for S of glycol and silicone fluids; Henry; ours; the time to dissolve
 /// epstein1950 [from memory].
 #pragma once
