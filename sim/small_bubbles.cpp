@@ -11,8 +11,6 @@
 namespace clearstroke {
 namespace {
 
-constexpr double some_suction =
-    100.0; // below ambient at which what comes out of solution shortens steps [Pa]
 constexpr double towards_ambient = 0.2; // share of the suction that one step may take away
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
@@ -23,11 +21,16 @@ SmallBubblesBetweenSteps::SmallBubblesBetweenSteps(const Network& net, const Set
     : net_(net), settings_(settings), law_(net.conditions.bubbles),
       on_(law_.diameter > 0.0 || law_.out_of_solution > 0.0) {}
 
+/// Free air too much in the liquid of a volume [m^3]; negative where it has given up more.
+double SmallBubblesBetweenSteps::excess_in(const VolumeState& v) const {
+    const Conditions& c = net_.conditions;
+    return oversaturation(c.fluid.dissolved_air, v.pressure, c.ambient_pressure) * v.liquid - v.given_up;
+}
+
 double SmallBubblesBetweenSteps::longest_step(const State& s, const Assembly& assembly) const {
     double shortest = 1e300;
-    const double suction_from = net_.conditions.ambient_pressure - some_suction;
     for (const VolumeState& v : s.volumes)
-        if (law_.out_of_solution > 0.0 && v.pressure < suction_from)
+        if (law_.out_of_solution > 0.0 && excess_in(v) > trace_amount)
             shortest = settings_.bubble_step * law_.out_of_solution;
     for (const Edge& e : assembly.edges()) {
         const EdgeEnd& donor = e.liquid >= 0.0 ? e.up : e.down;
@@ -92,10 +95,8 @@ void SmallBubblesBetweenSteps::come_out(State& s, std::size_t volume, const Layo
     v.given_up *= std::max(1.0 - liquid_out_[volume] / std::max(n.start.liquid, 1e-12), 0.0);
     const double ambient = layout.medium.ambient;
     if (v.pressure >= ambient) return;
-    const double excess =
-        oversaturation(net_.conditions.fluid.dissolved_air, v.pressure, ambient) * v.liquid - v.given_up;
     const double most = towards_ambient * (ambient - v.pressure) / n.pressure.per_gas;
-    const double gas = std::min(comes_out(excess, dt, law_.out_of_solution), most);
+    const double gas = std::min(comes_out(excess_in(v), dt, law_.out_of_solution), most);
     v.given_up += gas;
     v.gas += gas;
     if (law_.diameter > 0.0) v.dispersed += gas;

@@ -41,6 +41,7 @@ private:
     void draw_from_reservoirs(State&, const Assembly&, const Eigen::VectorXd& passed) const;
     void wash_walls(VolumeState&, const Volume&, const Layout&, double flow) const;
     void come_out(State&, std::size_t volume, const Layout&, const Node&, double dt) const;
+    [[nodiscard]] double excess_in(const VolumeState&) const;
     [[nodiscard]] double risen(double pressure, double height, const Layout&, double dt) const;
 };
 
