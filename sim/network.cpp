@@ -186,27 +186,52 @@ Circuits find_circuits(const Network& net) {
     return out;
 }
 
-double path_length(const Network& net, ScrewId screw) {
+namespace {
+
+/// Of every node of the graph: distance from the nearest chamber [m], and by what it is reached on the shortest path.
+struct Reached {
+    double distance{std::numeric_limits<double>::infinity()};
+    std::size_t from{}, line{no_line};
+};
+
+std::vector<Reached> reach_all(const Network& net) {
     const Graph g = graph_of(net);
-    std::vector<double> distance(g.touching.size(), std::numeric_limits<double>::infinity());
+    std::vector<Reached> out(g.touching.size());
     using Entry = std::pair<double, std::size_t>;
     std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue;
     for (const std::size_t c : chamber_nodes(net)) {
-        distance[c] = 0.0;
+        out[c] = {0.0, c, no_line};
         queue.emplace(0.0, c);
     }
     while (!queue.empty()) {
         const auto [d, node] = queue.top();
         queue.pop();
-        if (d > distance[node]) continue;
+        if (d > out[node].distance) continue;
         for (const auto& n : g.touching[node])
             if (const double next = d + (n.line == no_line ? 0.0 : net.lines[n.line].length);
-                next < distance[n.node]) {
-                distance[n.node] = next;
+                next < out[n.node].distance) {
+                out[n.node] = {next, node, n.line};
                 queue.emplace(next, n.node);
             }
     }
-    return distance[screw_node(net, net.screws[screw.index])];
+    return out;
+}
+
+} // namespace
+
+double path_length(const Network& net, ScrewId screw) {
+    return reach_all(net)[screw_node(net, net.screws[screw.index])].distance;
+}
+
+std::vector<LineId> shortest_path(const Network& net, ScrewId screw) {
+    const std::vector<Reached> all = reach_all(net);
+    std::vector<LineId> out;
+    for (std::size_t node = screw_node(net, net.screws[screw.index]); all[node].distance > 0.0;
+         node = all[node].from) {
+        if (std::isinf(all[node].distance)) return {};
+        if (all[node].line != no_line) out.insert(out.begin(), LineId{all[node].line});
+    }
+    return out;
 }
 
 namespace {

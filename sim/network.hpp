@@ -242,6 +242,9 @@ struct Circuits {
 };
 [[nodiscard]] Circuits find_circuits(const Network&);
 
+/// Lines from the nearest cylinder chamber of the circuit to a screw, from the chamber on; empty where there are none.
+[[nodiscard]] std::vector<LineId> shortest_path(const Network&, ScrewId);
+
 /// Length of pipe from the nearest cylinder chamber of the circuit to a screw [m].
 [[nodiscard]] double path_length(const Network&, ScrewId);
 
