@@ -157,7 +157,7 @@ double Assembly::gas_share(const EdgeEnd& end) const {
 double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double interface) const {
     const Node& n = nodes_[end.index];
     const double depth = interface - layout_->volumes[n.volume].ports[end.port].top_in_cavity;
-    const double pocket = gas_volume * (1.0 - n.held / n.now.gas);
+    const double pocket = n.held > 0.0 ? gas_volume * (1.0 - n.held / n.now.gas) : gas_volume;
     const double drawn =
         gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
     const double least =
