@@ -1,4 +1,5 @@
 #include "analysis/plan_result.hpp"
+#include "analysis/renewal.hpp"
 
 #include <algorithm>
 #include <map>
@@ -52,13 +53,8 @@ std::vector<std::pair<std::string, double>> renewed_by_wheel(const Network& net,
     for (const Screw& screw : net.screws) {
         if (std::ranges::find(renewed, screw.wheel, &std::pair<std::string, double>::first) != renewed.end())
             continue;
-        double content = 0.0, fresh = 0.0;
-        for (std::size_t v = 0; v < net.volumes.size(); ++v)
-            if (net.volumes[v].place == screw.wheel) {
-                content += net.volumes[v].content;
-                fresh += net.volumes[v].content * run.fresh_of_volume[v];
-            }
-        if (content > 0.0) renewed.emplace_back(screw.wheel, fresh / content);
+        if (const auto share = fresh_at(net, screw.wheel, run.fresh_of_volume))
+            renewed.emplace_back(screw.wheel, *share);
     }
     return renewed;
 }

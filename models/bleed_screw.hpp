@@ -34,6 +34,9 @@ struct KnownBleedScrew {
     double torque_max{}; ///< highest usual tightening torque [N m]
 };
 
+/// Discharge coefficient of the sharp edges of seat and cross hole [-].
+inline constexpr double bleed_screw_discharge = 0.62;
+
 /// Flow area [m^2] of a screw opened by `turns` >= 0, (Z-2); 0 when shut.
 [[nodiscard]] double bleed_screw_area(const BleedScrew&, double turns);
 

@@ -44,6 +44,12 @@ double gas_volume_above(const Cavity& c, double height) {
     return c.depth / rise * (segment_integral(c.bore_radius, upper) - segment_integral(c.bore_radius, lower));
 }
 
+double mean_height(const Cavity& c) {
+    const double area = pi * c.bore_radius * c.bore_radius;
+    return area * c.depth /
+           (2.0 * c.bore_radius * c.depth * std::cos(c.axis_tilt) + area * std::abs(std::sin(c.axis_tilt)));
+}
+
 double roll_to_top(const OpeningPlace& place) {
     const double turn = std::remainder(-place.clock, 2.0 * pi);
     return turn == -pi ? pi : turn;

@@ -8,7 +8,10 @@
 ///     V = integral of A(y) ds,   A(y) = R^2 acos(y/R) - y sqrt(R^2 - y^2)                             (K-2)
 ///     V = [S(y at +d/2) - S(y at -d/2)] / tan t,
 ///     S(y) = R^2 (sqrt(R^2 - y^2) - y acos(y/R)) - (R^2 - y^2)^(3/2) / 3                              (K-3)
-/// Clock angles and roll are clockwise seen from outboard, 0 at the top.
+/// Clock angles and roll are clockwise seen from outboard, 0 at the top. The shadow that the cavity casts on the
+/// ground has the area 2 R d cos t + pi R^2 |sin t|, so what stands in it is on average
+///     H = pi R^2 d / (2 R d cos t + pi R^2 |sin t|)                                                   (K-4)
+/// high.
 /// Valid: level interface (cavities wider than about 6 mm, at rest or slow).
 /// Source: geometry, derived (ours).
 #pragma once
@@ -44,6 +47,9 @@ struct OpeningPlace {
 
 /// Turn [rad] in (-pi, pi] about the axis, clockwise seen from outboard, that brings the opening to the top.
 [[nodiscard]] double roll_to_top(const OpeningPlace&);
+
+/// Mean height [m] of the liquid column in a full cavity, (K-4).
+[[nodiscard]] double mean_height(const Cavity&);
 
 /// Height of the interface against gas volume for one attitude, tabulated once, cheap to ask. The inverse
 /// of (K-2) by a monotone cubic through 65 heights that crowd at top and bottom; within 2e-4 of the height

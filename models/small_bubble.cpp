@@ -21,4 +21,10 @@ double terminal_velocity(double diameter, const Liquid& liquid, double gas_densi
     return re * liquid.kinematic_viscosity / diameter;
 }
 
+double diameter_at(double p, double diameter, double p_known) { return diameter * std::cbrt(p_known / p); }
+
+double share_risen(double rise_speed, double mean_height, double time) {
+    return -std::expm1(-rise_speed * time / mean_height);
+}
+
 } // namespace clearstroke

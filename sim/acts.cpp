@@ -66,6 +66,7 @@ void Simulation::Impl::top_up(State& s) {
         if (added <= 0.0) continue;
         tank.fresh = (tank.fresh * held + added) / (held + added);
         for (double& c : tank.liquid) c = net.reservoirs[r].initial / static_cast<double>(tank.liquid.size());
+        tank.dispersed += poured_with(net.conditions, added);
         s.ledger.liquid_in += added;
     }
     ++s.ledger.top_ups;
@@ -74,9 +75,10 @@ void Simulation::Impl::top_up(State& s) {
 void Simulation::Impl::draw_off(State& s) {
     for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
         ReservoirState& tank = s.reservoirs[r];
-        const double above = held_in(tank) - net.reservoirs[r].initial;
+        const double held = held_in(tank), above = held - net.reservoirs[r].initial;
         if (above <= 0.0) continue;
         for (double& c : tank.liquid) c = net.reservoirs[r].initial / static_cast<double>(tank.liquid.size());
+        tank.dispersed *= net.reservoirs[r].initial / held;
         s.ledger.liquid_out += above;
     }
 }

@@ -154,7 +154,8 @@ double Assembly::gas_share(const EdgeEnd& end) const {
     }
     case Site::volume: {
         const Node& n = nodes_[end.index];
-        return n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume, n.interface) : 0.0;
+        const double pocket = n.now.gas > n.held ? share_drawn(end, n.pressure.gas_volume, n.interface) : 0.0;
+        return n.dispersed > 0.0 ? with_bubbles(n, pocket) : pocket;
     }
     default:
         return end.share;
@@ -165,9 +166,18 @@ double Assembly::gas_share(const EdgeEnd& end) const {
 double Assembly::share_drawn(const EdgeEnd& end, double gas_volume, double interface) const {
     const Node& n = nodes_[end.index];
     const double depth = interface - layout_->volumes[n.volume].ports[end.port].top_in_cavity;
+    const double pocket = n.held > 0.0 ? gas_volume * (1.0 - n.held / n.now.gas) : gas_volume;
     const double drawn =
         gas_fraction_drawn(depth, end.reach, net_.volumes[n.volume].ports[end.port].diameter);
-    return gathered_gas_share(drawn, gas_volume, std::max(n.now.liquid, 0.0), end.flow);
+    return gathered_gas_share(drawn, pocket, std::max(n.now.liquid, 0.0), end.flow);
+}
+
+/// gas share of a stream that takes this share of pocket and small bubbles with the rest.
+double Assembly::with_bubbles(const Node& n, double share) const {
+    const double at_walls = n.held - n.dispersed;
+    const double dispersed = std::clamp(n.now.gas - at_walls, 0.0, n.dispersed);
+    const double volume = n.now.gas > 0.0 ? dispersed / n.now.gas * n.pressure.gas_volume : 0.0;
+    return share + (1.0 - share) * volume / (volume + std::max(n.now.liquid, trace_amount));
 }
 
 // ---- flows -----------------------------------------------------------------------------------

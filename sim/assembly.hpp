@@ -87,7 +87,8 @@ struct Node {
     double capacity{};
     ElasticLaw walls;
     double play_memory{}, guess{};
-    double held{};       ///< of the gas, held at the walls [m^3]
+    double held{};       ///< of the gas, no pocket: held at the walls or dispersed [m^3]
+    double dispersed{};  ///< of that, in small bubbles [m^3]
     double interface {}; ///< of a volume with other gas, above the middle of its bore [m]
     Pressure pressure, base;
     std::size_t volume{};       ///< of Site::volume
@@ -275,6 +276,7 @@ private:
     void see_column(EdgeEnd&) const;
     [[nodiscard]] double gas_share(const EdgeEnd&) const;
     [[nodiscard]] double share_drawn(const EdgeEnd&, double gas_volume, double interface) const;
+    [[nodiscard]] double with_bubbles(const Node&, double share) const;
     [[nodiscard]] double interface_in(const Node&, double gas_volume) const;
     [[nodiscard]] double uncovered(const EdgeEnd&) const;
     [[nodiscard]] double site_pressure(const EdgeEnd& end) const { return spot_pressure_[end.spot]; }

@@ -217,7 +217,7 @@ void Assembly::set_restriction(Edge& e, const DropLaw& unit) {
 }
 
 void Assembly::add_screw_edges(const State& s) {
-    constexpr double discharge = 0.62; // sharp edges of seat and cross hole
+    constexpr double discharge = bleed_screw_discharge;
     for (std::size_t i = 0; i < net_.screws.size(); ++i) {
         if (s.screw_turns[i] <= 0.0) continue;
         const Screw& screw = net_.screws[i];

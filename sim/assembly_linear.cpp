@@ -55,8 +55,9 @@ double Assembly::thinning(const Edge& e) const {
         return 0.0;
     const Node& n = nodes_[donor.index];
     const double less = (1.0 - slightly) * n.pressure.gas_volume;
-    return std::abs(e.q) * (e.alpha - share_drawn(donor, less, interface_in(n, less))) /
-           (slightly * n.now.gas);
+    double share = share_drawn(donor, less, interface_in(n, less));
+    if (n.dispersed > 0.0) share = with_bubbles(n, share);
+    return std::abs(e.q) * (e.alpha - share) / (slightly * n.now.gas);
 }
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {

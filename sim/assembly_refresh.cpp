@@ -1,6 +1,7 @@
 /// Values of an Assembly where a step begins: contents of nodes, what stands at ends, plugs that run ahead or rise.
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "models/constants.hpp"
 #include "models/drawdown.hpp"
@@ -23,7 +24,9 @@ void Assembly::refresh(const State& s) {
             const VolumeState& v = s.volumes[n.volume];
             n.start = {v.liquid, v.gas, v.theta};
             n.play_memory = v.play_memory;
-            n.held = std::min({v.held, v.gas, v.liquid});
+            n.held = std::min({v.held + v.dispersed, v.gas, v.liquid});
+            n.dispersed = std::max(n.held - v.held, 0.0);
+            if (n.dispersed > 0.0) n.held = std::min(n.held + trace_amount, v.gas); // a pocket worth the name
             n.guess = v.pressure;
         } else {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
@@ -120,7 +123,7 @@ double Assembly::reach_of(const EdgeEnd& opening, double flow) const {
 
 void Assembly::note_opening(EdgeEnd& end, double flow) const {
     const Node& n = nodes_[end.index];
-    end.mixed = n.start.gas > n.held;
+    end.mixed = n.start.gas > n.held || n.dispersed > 0.0;
     if (!end.mixed) {
         end.share = 0.0;
         return;
@@ -136,6 +139,10 @@ void Assembly::note_outlet(EdgeEnd& end, const ReservoirState& state, double flo
     end.reach = drawdown_reach({2.0 * pi, r.outlet_diameter, 0.0, 0.0}, flow, layout_->liquid,
                                net_.conditions.drawdown_scale);
     end.share = gas_fraction_drawn(level - r.outlet_height, end.reach, r.outlet_diameter);
+    if (state.dispersed <= 0.0) return;
+    const double liquid = std::accumulate(state.liquid.begin(), state.liquid.end(), 0.0);
+    const double bubbles = gas_volume(state.dispersed, spot_pressure_[end.spot]);
+    end.share += (1.0 - end.share) * bubbles / (bubbles + std::max(liquid, trace_amount));
 }
 
 void Assembly::mark_plugs(const State& s) {

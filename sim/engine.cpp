@@ -49,8 +49,8 @@ Parcel at_hand(const Train& train, Side side, double window) {
 
 Engine::Engine(const Network& net, const Settings& settings, const Circuits& circuits)
     : net_(net), settings_(settings), circuits_(circuits), assembly_(net, settings),
-      stepper_(settings.corner_step), line_flow_(net.lines.size()), line_gas_(net.lines.size()),
-      line_moved_(net.lines.size()) {}
+      stepper_(settings.corner_step), bubbles_(net, settings), line_flow_(net.lines.size()),
+      line_gas_(net.lines.size()), line_moved_(net.lines.size()) {}
 
 const Layout& Engine::layout(const State& s) {
     const auto is_for_this = [&](const Attitude& a) {
@@ -260,6 +260,7 @@ RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, 
     if (const double speed = rod ? assembly_.rod_speed(rod->actuator) : 0.0;
         speed != 0.0 && rod->distance / speed > 0.0)
         longest = std::min(longest, rod->distance / speed);
+    if (bubbles_.on()) longest = std::min(longest, bubbles_.longest_step(s, assembly_));
     double dt = std::min({s.step, longest, land, time_to_next_mark()});
     bool cut = dt < s.step;
     bool turned = false;

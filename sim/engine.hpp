@@ -11,6 +11,7 @@
 #include "sim/assembly.hpp"
 #include "sim/grouping.hpp"
 #include "sim/rosenbrock.hpp"
+#include "sim/small_bubbles.hpp"
 #include "sim/state.hpp"
 
 namespace clearstroke {
@@ -53,6 +54,7 @@ private:
     std::optional<Layout> layout_;
     Assembly assembly_;
     ControlledRodas3 stepper_;
+    SmallBubblesBetweenSteps bubbles_;
     std::vector<int> structure_, structure_now_;
     Eigen::VectorXd z_;
     Eigen::VectorXd last_flow_; // means over the step before; empty where the structure is new [m^3/s]

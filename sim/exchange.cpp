@@ -41,7 +41,8 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
         has_.resize(nodes.size());
         gives_.assign(nodes.size(), 0.0);
         for (std::size_t i = 0; i < nodes.size(); ++i)
-            has_[i] = nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held : 0.0);
+            has_[i] =
+                nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held - nodes[i].dispersed : 0.0);
         for (std::size_t e = 0; e < edges.size(); ++e) {
             const double x = z_[at(first + e)];
             const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
@@ -333,6 +334,7 @@ void Engine::apply(State& s, double dt, Meter* meter) {
     relax(s, dt);
     s.t += dt;
     transport(s, false);
+    if (bubbles_.on()) bubbles_.after_step(s, *layout_, assembly_, z_, dt);
 }
 
 /// Share of fresh that leaves a volume: `stirred` of it mixes, the rest is displaced in order.

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "models/closure.hpp"
+#include "models/gas.hpp"
 #include "sim/columns.hpp"
 
 namespace clearstroke {
@@ -172,7 +173,7 @@ bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& s
 }
 
 std::vector<Cell> fill_line(const LineLayout& line, const std::vector<GasStretch>& gas, const Medium& m,
-                            double pressure_at_zero, double weight) {
+                            double pressure_at_zero, double weight, double dispersed) {
     std::vector<Cell> out;
     double begin = 0.0;
     for (std::size_t b = 0; b < line.lumps.size(); ++b) {
@@ -185,8 +186,9 @@ std::vector<Cell> fill_line(const LineLayout& line, const std::vector<GasStretch
         c.pressure = p;
         const auto add_liquid = [&](double share) {
             if (share > 0.0)
-                c.train.push(Side::to,
-                             {liquid_to_fill(0.0, lump.volume, lump.walls, 0.0, m, p) * share, 0.0});
+                c.train.push(Side::to, {liquid_to_fill(0.0, lump.volume, lump.walls, 0.0, m, p) * share *
+                                            (1.0 - dispersed),
+                                        free_air_of(lump.volume * share * dispersed, p)});
         };
         double at = begin;
         for (const GasStretch& g : gas) {

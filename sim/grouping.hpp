@@ -16,9 +16,10 @@ namespace clearstroke {
 /// Brings the cells of one line to the division that its contents ask for; true when it changed.
 bool regroup(std::vector<Cell>& cells, const LineLayout&, const Settings&);
 
-/// One cell per lump, filled with `train` stretches: gas where `gas` says, at pressure of its height.
+/// One cell per lump, filled with `train` stretches: gas where `gas` says, else liquid of which the share `dispersed` is
+/// small bubbles, at pressure of its height.
 [[nodiscard]] std::vector<Cell> fill_line(const LineLayout&, const std::vector<GasStretch>& gas,
                                           const Medium&, double pressure_at_zero_height,
-                                          double weight_of_liquid);
+                                          double weight_of_liquid, double dispersed = 0.0);
 
 } // namespace clearstroke

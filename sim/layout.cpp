@@ -86,7 +86,8 @@ VolumeLayout volume_layout(const Volume& v, const Attitude& a, double part_roll,
     const double turn = part_roll + a.pitch * std::cos(v.axis_heading) * (v.outboard < 0.0 ? -1.0 : 1.0);
     VolumeLayout out{v.height + part_lift + attitude_lift(v.ahead, v.outboard, a.pitch, a.roll),
                      CavityProfile(cavity),
-                     {}};
+                     {},
+                     mean_height(cavity)};
     for (const Port& p : v.ports) {
         const double centre = opening_height(cavity, p.place, turn);
         out.ports.push_back({out.height + centre, std::min(centre + 0.5 * p.diameter, out.profile.top())});

@@ -35,6 +35,7 @@ struct VolumeLayout {
     double height{}; ///< of the bore centre in the present attitude [m]
     CavityProfile profile;
     std::vector<PortLayout> ports;
+    double mean_height{}; ///< (K-4) [m]
 };
 
 /// Attitude that a layout was worked out for.

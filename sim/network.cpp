@@ -8,6 +8,8 @@
 #include <set>
 #include <stdexcept>
 
+#include "models/small_bubble.hpp"
+
 namespace clearstroke {
 namespace {
 
@@ -184,28 +186,67 @@ Circuits find_circuits(const Network& net) {
     return out;
 }
 
-double path_length(const Network& net, ScrewId screw) {
+namespace {
+
+/// Of every node of the graph: distance from the nearest chamber [m], and by what it is reached on the shortest path.
+struct Reached {
+    double distance{std::numeric_limits<double>::infinity()};
+    std::size_t from{}, line{no_line};
+};
+
+std::vector<Reached> reach_all(const Network& net) {
     const Graph g = graph_of(net);
-    std::vector<double> distance(g.touching.size(), std::numeric_limits<double>::infinity());
+    std::vector<Reached> out(g.touching.size());
     using Entry = std::pair<double, std::size_t>;
     std::priority_queue<Entry, std::vector<Entry>, std::greater<>> queue;
     for (const std::size_t c : chamber_nodes(net)) {
-        distance[c] = 0.0;
+        out[c] = {0.0, c, no_line};
         queue.emplace(0.0, c);
     }
     while (!queue.empty()) {
         const auto [d, node] = queue.top();
         queue.pop();
-        if (d > distance[node]) continue;
+        if (d > out[node].distance) continue;
         for (const auto& n : g.touching[node])
             if (const double next = d + (n.line == no_line ? 0.0 : net.lines[n.line].length);
-                next < distance[n.node]) {
-                distance[n.node] = next;
+                next < out[n.node].distance) {
+                out[n.node] = {next, node, n.line};
                 queue.emplace(next, n.node);
             }
     }
-    return distance[screw_node(net, net.screws[screw.index])];
+    return out;
 }
+
+} // namespace
+
+double path_length(const Network& net, ScrewId screw) {
+    return reach_all(net)[screw_node(net, net.screws[screw.index])].distance;
+}
+
+std::vector<LineId> shortest_path(const Network& net, ScrewId screw) {
+    const std::vector<Reached> all = reach_all(net);
+    std::vector<LineId> out;
+    for (std::size_t node = screw_node(net, net.screws[screw.index]); all[node].distance > 0.0;
+         node = all[node].from) {
+        if (std::isinf(all[node].distance)) return {};
+        if (all[node].line != no_line) out.insert(out.begin(), LineId{all[node].line});
+    }
+    return out;
+}
+
+namespace {
+
+void check_bubbles(const SmallBubbles& b, const Contents& contents) {
+    for (const double share : {b.poured, contents.dispersed})
+        if (!(share >= 0.0 && share < densest_swarm))
+            refuse("small bubbles", "must be less than a quarter of the fluid");
+    for (const double x : {b.diameter, b.grip, b.out_of_solution})
+        if (!(x >= 0.0)) refuse("small bubbles", "diameter, grip and time constant must not be negative");
+    if (b.diameter == 0.0 && (b.poured > 0.0 || contents.dispersed > 0.0 || b.grip > 0.0))
+        refuse("small bubbles", "in the fluid or washed off walls need a diameter");
+}
+
+} // namespace
 
 void check(const Network& net, const Contents& contents) {
     check_names(net.volumes, "volume");
@@ -231,6 +272,7 @@ void check(const Network& net, const Contents& contents) {
     }
     positive(net.catch_hose.length, "clear hose", "length");
     positive(net.catch_hose.bore, "clear hose", "bore");
+    check_bubbles(net.conditions.bubbles, contents);
     if (contents.volume_gas.size() != net.volumes.size() || contents.line_gas.size() != net.lines.size())
         refuse("contents", "must name every volume and line");
     for (std::size_t v = 0; v < net.volumes.size(); ++v)

@@ -182,6 +182,14 @@ struct Catch {
     double visible_bubble{1e-8}; ///< smallest gas parcel that a person sees [m^3]
 };
 
+/// Gas that is no pocket (page dispersed of the model book). Zero: that part of the model is off.
+struct SmallBubbles {
+    double diameter{}; ///< at ambient pressure [m]; 0: what arrives with liquid joins the pocket at once
+    double poured{};   ///< share of gas in fluid poured into a reservoir [-] [0, densest_swarm)
+    double grip{};     ///< of bubbles at walls, (W-2) [-]; 0: only a tap frees them; needs a diameter
+    double out_of_solution{}; ///< time constant t_s of (A-2) [s]; 0: what is in solution stays there
+};
+
 /// What is the same everywhere in the circuit.
 struct Conditions {
     Fluid fluid;
@@ -193,7 +201,8 @@ struct Conditions {
         1.0}; ///< favour of gas for a tee's outlet that leaves straight up; inverse straight down [-]
     double stirred{0.5};               ///< share of a cavity's liquid that mixes, the rest is displaced [-]
     double gas_temperature_from{3e-7}; ///< pockets above this free volume carry a temperature [m^3]
-    double pitch{}, roll{};            ///< of the vehicle, nose up and right side down positive [rad]
+    SmallBubbles bubbles;
+    double pitch{}, roll{}; ///< of the vehicle, nose up and right side down positive [rad]
 };
 
 /// The circuit. Names are unique within each list.
@@ -221,6 +230,8 @@ struct Contents {
     double reservoir_fresh_fraction{1.0};          ///< of the liquid in the reservoirs [-]
     std::vector<double>
         volume_held{}; ///< per volume, part of its gas that is held at the walls until tapped [m^3]; empty: none
+    double
+        dispersed{}; ///< share of small bubbles in the liquid of all volumes and lines, at ambient [-] [0, densest_swarm)
 };
 
 /// Circuit number of every volume, line and screw: parts that liquid can reach from one another.
@@ -230,6 +241,9 @@ struct Circuits {
     std::vector<int> of_volume, of_line, of_screw, of_junction;
 };
 [[nodiscard]] Circuits find_circuits(const Network&);
+
+/// Lines from the nearest cylinder chamber of the circuit to a screw, from the chamber on; empty where there are none.
+[[nodiscard]] std::vector<LineId> shortest_path(const Network&, ScrewId);
 
 /// Length of pipe from the nearest cylinder chamber of the circuit to a screw [m].
 [[nodiscard]] double path_length(const Network&, ScrewId);

@@ -65,15 +65,17 @@ State Simulation::start(const Contents& contents) const {
         const Reservoir& part = net.reservoirs[r];
         s.reservoirs.push_back(
             {std::vector<double>(static_cast<std::size_t>(part.chambers), part.initial / part.chambers),
-             contents.reservoir_fresh_fraction});
+             contents.reservoir_fresh_fraction, poured_with(net.conditions, part.initial)});
         surface = std::max(surface, layout.reservoir_heights[r] + part.initial / part.area);
     }
     // A circuit without gas hangs below its reservoir; one with gas starts at ambient and settles.
     std::vector<char> gassy(static_cast<std::size_t>(circuits.count), 0);
     for (std::size_t v = 0; v < net.volumes.size(); ++v)
-        if (contents.volume_gas[v] > 0.0) gassy[static_cast<std::size_t>(circuits.of_volume[v])] = 1;
+        if (contents.volume_gas[v] > 0.0 || contents.dispersed > 0.0)
+            gassy[static_cast<std::size_t>(circuits.of_volume[v])] = 1;
     for (std::size_t l = 0; l < net.lines.size(); ++l)
-        if (!contents.line_gas[l].empty()) gassy[static_cast<std::size_t>(circuits.of_line[l])] = 1;
+        if (!contents.line_gas[l].empty() || contents.dispersed > 0.0)
+            gassy[static_cast<std::size_t>(circuits.of_line[l])] = 1;
     const auto hangs = [&](int circuit) { return gassy[static_cast<std::size_t>(circuit)] ? 0.0 : weight; };
     for (std::size_t v = 0; v < net.volumes.size(); ++v) {
         VolumeState state;
@@ -83,6 +85,9 @@ State Simulation::start(const Contents& contents) const {
         state.play_memory = 0.0;
         state.held =
             contents.volume_held.empty() ? 0.0 : contents.volume_held[v] * ambient / standard_atmosphere;
+        state.dispersed =
+            free_air_of(contents.dispersed * (net.volumes[v].content - contents.volume_gas[v]), ambient);
+        state.gas += state.dispersed;
         state.liquid = std::max(liquid_to_fill(state.gas, net.volumes[v].content, net.volumes[v].walls, 0.0,
                                                layout.medium, state.pressure),
                                 0.0);
@@ -91,8 +96,8 @@ State Simulation::start(const Contents& contents) const {
     }
     for (std::size_t l = 0; l < net.lines.size(); ++l) {
         const double hung = hangs(circuits.of_line[l]);
-        s.lines.push_back(
-            fill_line(layout.lines[l], contents.line_gas[l], layout.medium, ambient + hung * surface, hung));
+        s.lines.push_back(fill_line(layout.lines[l], contents.line_gas[l], layout.medium,
+                                    ambient + hung * surface, hung, contents.dispersed));
         s.streams.emplace_back(layout.lines[l].volume, contents.fresh_fraction);
     }
     for (const Actuator& a : net.actuators)

@@ -23,7 +23,9 @@ struct Settings {
     double end_window{
         1e-9}; ///< of what stands at a lump's end leaves mixed: smaller parcels are no events [m^3]
     int parcels_per_lump{12}; ///< cap on the contents of one lump [-]
-    bool contract{true};      ///< condense liquid-full stretches of rigid line
+    double bubble_step{
+        0.03}; ///< share of a volume's liquid that may leave in one step while small bubbles go with it, of t_s of (A-2) [-]
+    bool contract{true}; ///< condense liquid-full stretches of rigid line
     enum class GasLaw { by_size, isothermal, adiabatic } gas_law{GasLaw::by_size};
 };
 

@@ -2,6 +2,7 @@
 /// Inside of Simulation (sim/run.hpp): acts on one side, visits and reports on the other. Internal to sim.
 #include <numeric>
 
+#include "models/gas.hpp"
 #include "sim/engine.hpp"
 #include "sim/run.hpp"
 
@@ -10,6 +11,11 @@ namespace clearstroke {
 /// Liquid in all chambers of a reservoir [m^3].
 [[nodiscard]] inline double held_in(const ReservoirState& r) {
     return std::accumulate(r.liquid.begin(), r.liquid.end(), 0.0);
+}
+
+/// Free air [m^3] in small bubbles that comes with `liquid` [m^3] when that is poured into a reservoir.
+[[nodiscard]] inline double poured_with(const Conditions& c, double liquid) {
+    return free_air_of(liquid * c.bubbles.poured / (1.0 - c.bubbles.poured), c.ambient_pressure);
 }
 
 /// Rod travel from rest to where stops or the floor end it [m].

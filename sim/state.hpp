@@ -28,8 +28,10 @@ struct VolumeState {
     double theta{}; ///< see closure.hpp
     double pressure{};
     double play_memory{};
-    double fresh{}; ///< share of fresh liquid [-]
-    double held{};  ///< of the gas, held at the walls until they are tapped [m^3] free air
+    double fresh{};     ///< share of fresh liquid [-]
+    double held{};      ///< of the gas, held at the walls until they are tapped or washed [m^3] free air
+    double dispersed{}; ///< of the gas, in small bubbles that go with the liquid [m^3] free air
+    double given_up{};  ///< what its liquid has given up out of solution, G of (A-2) [m^3] free air
     double least_kept{std::numeric_limits<double>::infinity()}; ///< see BeyondReach::this_procedure [m^3]
 };
 
@@ -43,6 +45,7 @@ struct ActuatorState {
 struct ReservoirState {
     std::vector<double> liquid; ///< per chamber [m^3]
     double fresh{};
+    double dispersed{}; ///< in small bubbles; no part of the circuit's gas before it is drawn [m^3] free air
 };
 
 /// The clear hose on one screw.
@@ -56,9 +59,10 @@ struct HoseState {
 struct Ledger {
     double liquid_start{}, gas_start{};
     double liquid_in{}, liquid_out{}; ///< top-ups; bottle (net, negative when drawn back)
-    double gas_in{}, gas_out{};       ///< free air through reservoirs, hose end and threads
-    double leaked_in{};               ///< free air drawn in past threads or a dry reservoir outlet
-    double drawn{};                   ///< liquid that left the reservoirs, net
+    double gas_in{}, gas_out{}; ///< free air through reservoirs, hose end and threads, and out of solution
+    double leaked_in{};         ///< free air drawn in past threads or from reservoirs
+    double out_of_solution{};   ///< of gas_in, free air
+    double drawn{};             ///< liquid that left the reservoirs, net
     int top_ups{};
     double lowest_level{}; ///< least that any one reservoir held [m^3]
 };

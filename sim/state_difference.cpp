@@ -51,6 +51,8 @@ void see_volumes(StateDifference& d, const State& a, const State& b) {
         const VolumeState &x = a.volumes[v], &y = b.volumes[v];
         widen(d.gas, x.gas, y.gas);
         widen(d.gas, x.held, y.held);
+        widen(d.gas, x.dispersed, y.dispersed);
+        widen(d.gas, x.given_up, y.given_up);
         widen(d.liquid, x.liquid, y.liquid);
         widen(d.pressure, x.pressure, y.pressure);
         widen(d.fresh, x.fresh, y.fresh);
@@ -61,6 +63,7 @@ void see_volumes(StateDifference& d, const State& a, const State& b) {
 void see_reservoirs(StateDifference& d, const State& a, const State& b) {
     for (std::size_t r = 0; r < a.reservoirs.size(); ++r) {
         widen(d.fresh, a.reservoirs[r].fresh, b.reservoirs[r].fresh);
+        widen(d.gas, a.reservoirs[r].dispersed, b.reservoirs[r].dispersed);
         for (std::size_t c = 0; c < a.reservoirs[r].liquid.size(); ++c)
             widen(d.liquid, a.reservoirs[r].liquid[c], b.reservoirs[r].liquid[c]);
     }

@@ -7,6 +7,7 @@
 #include "analysis/cli/orders_view.hpp"
 #include "analysis/cli/request.hpp"
 #include "analysis/comparison.hpp"
+#include "analysis/renewal.hpp"
 
 namespace clearstroke {
 namespace {
@@ -89,6 +90,30 @@ bool went_back(const Bled& bled) {
     });
 }
 
+constexpr double well_renewed = 0.95; // share of new fluid at a wheel
+
+/// In a change of fluid: what it takes to renew every wheel in this order, colour or not.
+std::vector<RenewalVisit> renewal_of(const Bled& bled) {
+    return bled.c.contents.fresh_fraction < well_renewed ? renew(bled.c, well_renewed)
+                                                         : std::vector<RenewalVisit>{};
+}
+
+Lines renewal_lines(const Bled& bled) {
+    const std::vector<RenewalVisit> visits = renewal_of(bled);
+    if (visits.empty()) return {};
+    double all = 0.0;
+    std::vector<std::string> each;
+    for (const RenewalVisit& v : visits) {
+        all += v.drawn;
+        each.push_back(fmt::format(
+            "{} {} mL ({})", bled.c.network.screws[v.screw.index].name, ml_text(v.drawn),
+            v.share >= well_renewed ? strokes_text(v.strokes)
+                                    : fmt::format("{:.0f} % only, stopped at limit", 100.0 * v.share)));
+    }
+    return labelled("RENEWAL", fmt::format("{:.0f} % new fluid at every wheel takes {} mL: {}.",
+                                           100.0 * well_renewed, ml_text(all), fmt::join(each, ", ")));
+}
+
 Lines summary(const Scenario& scenario, const Bled& bled) {
     const PlanResult& r = bled.result;
     if (r.failed) return labelled("RESULT", fmt::format("Not computed to the end: {}.", r.stopped_because));
@@ -117,6 +142,7 @@ Lines summary(const Scenario& scenario, const Bled& bled) {
                             fmt::format("{}: {} mm at {:.0f} N, {} without that air",
                                         bled.c.network.actuators[p.actuator.index].name, mm_text(p.travel[i]),
                                         p.forces[i], mm_text(p.without_air[i]))));
+    append(lines, renewal_lines(bled));
     for (const std::string& warning : scenario.warnings) append(lines, labelled("NOTE", warning));
     return lines;
 }
@@ -157,6 +183,12 @@ Json bleed_json(const Scenario& scenario, const Bled& bled) {
     for (const auto& visit : bled.run.visits)
         for (const StrokeRecord& s : visit->record.strokes)
             json["strokes_in_order"].push_back(stroke_json(net, visit->record, s));
+    json["for_95_percent_renewal"] = Json::array();
+    for (const RenewalVisit& v : renewal_of(bled))
+        json["for_95_percent_renewal"].push_back({{"screw", net.screws[v.screw.index].name},
+                                                  {"strokes", v.strokes},
+                                                  {"drawn_ml", in_ml(v.drawn)},
+                                                  {"renewed_percent", in_percent(v.share)}});
     json["balance"] = balance_json(bled.result.balance);
     json["advice"] = Json::array();
     for (const Advice& item : bled.advice) json["advice"].push_back(item.sentence);

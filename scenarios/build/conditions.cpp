@@ -76,6 +76,30 @@ void warn_of_boiling(Inputs& in, const Conditions& c) {
                             *boils > *hottest ? "above" : "BELOW"));
 }
 
+/// What of dispersed gas, gas at walls and gas in solution is asked for.
+void build_bubbles(Inputs& in, Parts& parts) {
+    Conditions& c = parts.net.conditions;
+    const auto stated = [&](const char* key) { return in.stated(fmt::format("bubbles.{}", key)); };
+    const auto diameter = stated("diameter");
+    const auto with_diameter = [&](const char* key) {
+        const auto given = stated(key);
+        if (given && !diameter)
+            in.fault(fmt::format("bubbles.{}", key),
+                     "says nothing without a size; allowed: bubbles.diameter beside it");
+        return given.value_or(0.0);
+    };
+    c.bubbles.diameter = diameter.value_or(0.0);
+    c.bubbles.poured = with_diameter("poured");
+    c.bubbles.grip = with_diameter("grip");
+    parts.contents.dispersed = with_diameter("in_fluid");
+    const auto time_constant = stated("out_of_solution");
+    if (!time_constant) return;
+    c.bubbles.out_of_solution = *time_constant;
+    double& air = c.fluid.dissolved_air;
+    const double spread = c.fluid.family == FluidFamily::silicone ? 0.03 : 0.02;
+    air = in.assumed("fluid_properties.dissolved_air", air, air - spread, air + spread);
+}
+
 } // namespace
 
 void build_conditions(Inputs& in, Parts& parts) {
@@ -86,6 +110,7 @@ void build_conditions(Inputs& in, Parts& parts) {
     warn_of_boiling(in, c);
     c.temperature = in.value("conditions.temperature");
     c.ambient_pressure = ambient(in);
+    build_bubbles(in, parts);
     c.pitch = in.value("conditions.pitch");
     c.roll = in.value("conditions.roll");
     c.run_ahead_scale = in.value("model.run_ahead");

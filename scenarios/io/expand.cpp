@@ -96,10 +96,13 @@ void Writer::section(const std::string& name) {
     for (const Parameter& p : noted_.parameters) {
         if (!p.name.starts_with(prefix) || p.name == "model.lump_length")
             continue; // each pipe says its lumps
+        const KeyRow* row = find_key(p.name, "explicit");
+        const auto written = [&](double si) { // a key in % takes no pure number
+            return row && row->unit != "1" ? exact(si, p.unit) : plain(si, p.unit);
+        };
         const std::string band =
-            p.low < p.high ? fmt::format(", {} to {}", plain(p.low, p.unit), plain(p.high, p.unit)) : "";
-        line(
-            fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(plain(p.usual, p.unit) + band)));
+            p.low < p.high ? fmt::format(", {} to {}", written(p.low), written(p.high)) : "";
+        line(fmt::format("{} = {}", p.name.substr(prefix.size()), toml_string(written(p.usual) + band)));
     }
     for (const auto& [path, entry] : document_.entries) {
         if (!path.starts_with(prefix)) continue;
@@ -335,6 +338,7 @@ void Writer::procedure() {
 std::string Writer::all() {
     line("# Explicit form: every part and connection, SI units.");
     general();
+    if (document_.tables.contains("bubbles")) section("bubbles");
     for (const char* name : {"conditions", "fluid_properties", "model", "clear_hose", "operator"})
         section(name);
     line("\n[contents]");

@@ -77,6 +77,34 @@ constexpr KeyRow rows[] = {
     {"fluid_properties.viscosity_factor", quantity, "1", "1, 0.8 to 1.25", "0.05 to 20", derived,
      "spread between cans of one grade (ours)", "on the viscosity of the grade", "", "", ""},
 
+    {"fluid_properties.dissolved_air", quantity, "%", "", "0 % to 50 %", published,
+     "SAE J1705 app. A: glycol 5 % +-2 %, silicone 16 % +-3 %; mineral from memory",
+     "free air in solution per volume of fluid at one atmosphere; read where bubbles.out_of_solution is "
+     "stated",
+     "", "", ""},
+
+    {"bubbles.diameter", quantity, "mm", "", "0.005 mm to 3 mm", stated, "",
+     "of small bubbles at ambient pressure; they go with the fluid and rise in cavities and reservoir in "
+     "their time. Not "
+     "stated: gas that arrives with fluid joins the pocket at once",
+     "look through a clear hose at a rule", "", ""},
+    {"bubbles.in_fluid", quantity, "%", "", "0 % to 24 %", stated, "",
+     "share of small bubbles in the fluid of cavities and pipes at the start; default 0", "", "", ""},
+    {"bubbles.poured", quantity, "%", "", "0 % to 24 %", stated, "",
+     "share of small bubbles in fluid as it is poured into a reservoir, at the start and at each topping up; "
+     "default 0",
+     "stand some in a tall glass: what its level falls by", "", ""},
+    {"bubbles.grip", quantity, "1", "", "0.001 to 2", stated, "",
+     "of bubbles on walls: width of the foot over diameter, times the difference of the cosines of receding "
+     "and "
+     "advancing angle; 0.07, band 0.02 to 0.25, is our guess. Not stated: only a tap frees held_gas",
+     "", "", ""},
+    {"bubbles.out_of_solution", quantity, "s", "", "0.1 s to 100000 s", stated, "",
+     "time constant with which air comes out of solution below ambient pressure; 30 s, band 3 s to 300 s, is "
+     "our guess. "
+     "Not stated: it stays in solution",
+     "", "", ""},
+
     {"model.run_ahead", quantity, "1", "1, 0.5 to 1.2", "0 to 2.5", derived,
      "film law beyond its measured range (ours)",
      "factor on how much faster than the flow a gas plug runs, on C0 - 1", "", "", ""},

@@ -155,8 +155,8 @@ TEST(AccountC08, ADeadEndGivesItsAirAtItsUnionOnly) {
     EXPECT_LT(upper.bleed(3, 1).air(), 0.1 * kept);
 }
 
-// Account C42: opened under stored pressure the flow is higher than with the screws open during the stroke. Found: gas held at the walls
-// stays in both, since it is freed by a tap only.
+// Account C42: opened under stored pressure the flow is higher than with the screws open during the stroke. Gas held at the walls
+// stays in both where it has no grip that flow could overcome (bubbles_test.cpp has one).
 TEST(AccountC42, StoredPressureGivesTheHigherFlowAndFreesNothingFromTheWalls) {
     const Network n = two_halves(half_turn);
     Contents held = air_in(n, 2, 0.5e-6);
@@ -214,7 +214,7 @@ TEST(AccountC46, TheTiltOfACylinderInTheLineDecidesWhatStaysInIt) {
 }
 
 // Account C48: single strokes and pumping before each opening leave the same air after the same fluid, but for what stored pressure
-// does; break-up of bubbles is not modelled.
+// does.
 TEST(AccountC48, PumpingFirstIsWorthItsFluidAndNoMore) {
     const Network n = one_wheel();
     const auto fluid = [&](const Method& method) {

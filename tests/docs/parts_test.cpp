@@ -113,10 +113,24 @@ TEST(PartsTable, HasEveryFaultOfTheKeyTable) {
     EXPECT_EQ(named, known);
 }
 
+TEST(PartsTable, HasEveryKindOfGasOfTheKeyTable) {
+    std::set<std::string> named, known;
+    for (const Row& r : rows_of("Gas"))
+        for (const std::string& key : matches(r.keys, std::regex("`bubbles\\.([a-z_]+)"))) {
+            named.insert(key);
+            EXPECT_NE(text_of(r.scenario).find("\n" + key + " = "), std::string::npos)
+                << key << " is not in " << r.scenario;
+        }
+    for (const std::string& key :
+         matches(text_of("scenarios/keys/general.cpp"), std::regex("\"bubbles\\.([a-z_]+)")))
+        known.insert(key);
+    EXPECT_EQ(named, known);
+}
+
 TEST(PartsTable, NamesKeysThatExist) {
     const std::string reference = text_of("docs/reference_keys.md");
     int seen = 0;
-    for (const char* heading : {"Parts", "Valves", "Methods", "Acts", "Faults"})
+    for (const char* heading : {"Parts", "Valves", "Methods", "Acts", "Gas", "Faults"})
         for (const Row& r : rows_of(heading))
             for (const std::string& key : matches(r.keys, std::regex("`([^`]+)`"))) {
                 ++seen;

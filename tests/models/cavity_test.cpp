@@ -107,6 +107,20 @@ TEST(Cavity, TurningBringsAnOpeningToTheTop) {
                 1e-15); // three o'clock: turn back a quarter
 }
 
+// A level cylinder stands pi R / 2 high on average, an upright one its depth; averaged over all directions a convex body
+// casts a quarter of its surface (Cauchy).
+TEST(Cavity, KnowsItsMeanHeight) {
+    EXPECT_TRUE(close(mean_height({27e-3, 10e-3, 0.0}), 0.5 * pi * 27e-3, 1e-12));
+    EXPECT_TRUE(close(mean_height({27e-3, 10e-3, 0.5 * pi}), 10e-3, 1e-12));
+    EXPECT_EQ(mean_height({27e-3, 10e-3, 0.3}), mean_height({27e-3, 10e-3, -0.3}));
+    constexpr double r = 11e-3, d = 40e-3, volume = pi * r * r * d;
+    constexpr int steps = 2000;
+    double shadow = 0.0;
+    for (int i = 0; i < steps; ++i)
+        shadow += volume / mean_height({r, d, std::asin((i + 0.5) / steps)}) / steps;
+    EXPECT_TRUE(close(shadow, 0.25 * (2.0 * pi * r * d + 2.0 * pi * r * r), 1e-4));
+}
+
 TEST(CavityProfile, InvertsTheVolume) {
     for (double tilt : {-90.0, -40.0, -3.0, 0.0, 1e-3, 15.0, 60.0}) {
         for (double depth : {2e-3, 20e-3, 80e-3}) {

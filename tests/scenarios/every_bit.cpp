@@ -112,7 +112,8 @@ public:
         const Conditions& c = n.conditions;
         put(c.fluid);
         row("conditions", c.temperature, c.ambient_pressure, c.run_ahead_scale, c.drawdown_scale,
-            c.separation, c.stirred, c.gas_temperature_from, c.pitch, c.roll);
+            c.separation, c.stirred, c.gas_temperature_from, c.pitch, c.roll, c.bubbles.diameter,
+            c.bubbles.poured, c.bubbles.grip, c.bubbles.out_of_solution);
     }
     void put(const Contents& c) {
         put("contents");
@@ -121,7 +122,7 @@ public:
             put("gas");
             for (const GasStretch& s : line) row(s.begin, s.end);
         }
-        row(c.fresh_fraction, c.reservoir_fresh_fraction);
+        row(c.fresh_fraction, c.reservoir_fresh_fraction, c.dispersed);
         for (const double held : c.volume_held) row("held", held);
     }
     void put(const Procedure& p) {

@@ -22,10 +22,10 @@ TEST_P(Expansion, IsAFixedPoint) {
 }
 
 TEST_P(Expansion, KeepsTheBitsUnderEveryConditionAndMethod) {
-    for (const char* change :
-         {"condition=dry", "condition=drained", "condition=little air", "condition=fluid change",
-          "method=gravity", "method=two people", "conditions.altitude=4000 m",
-          "fluid_properties.viscosity_factor=1.1", "conditions.temperature=-10 degC, -12 to -8 degC"}) {
+    for (const char* change : {"condition=dry", "condition=drained", "condition=little air",
+                               "condition=fluid change", "method=gravity", "method=two people",
+                               "conditions.altitude=4000 m", "fluid_properties.viscosity_factor=1.1",
+                               "conditions.water=3 %", "conditions.temperature=-10 degC, -12 to -8 degC"}) {
         const Scenario s = read_scenario(GetParam(), std::vector<std::string>{change});
         const Scenario again = parse_scenario(s.expanded_toml, "expanded.toml");
         EXPECT_EQ(every_bit(usual_case(again)), every_bit(usual_case(s))) << change;

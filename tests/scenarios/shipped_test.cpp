@@ -80,7 +80,10 @@ TEST(ShippedFiles, AreAllThere) {
                              "one_person_four_ways",
                              "fault_car",
                              "clutch_primed_in_place",
-                             "kart_two_screws"})
+                             "kart_two_screws",
+                             "foamed_silicone",
+                             "clinging_bubbles",
+                             "air_out_of_solution"})
         EXPECT_TRUE(
             std::filesystem::exists(std::filesystem::path("scenarios") / (std::string(name) + ".toml")))
             << name;

@@ -50,6 +50,12 @@ TEST(WarningsOfWork, AReservoirThatOneStrokeEmpties) {
     EXPECT_FALSE(warns("", "one full stroke takes"));
 }
 
+TEST(WarningsOfWork, WhatAViolentOpeningLeavesOut) {
+    EXPECT_TRUE(warns("method = \"pump and hold\"\n", "the fluid's inertia, which is left out"));
+    EXPECT_FALSE(warns("method = \"two people\"\n", "inertia"));
+    EXPECT_FALSE(warns("method = \"pump and hold\"\n[operator]\nforce_limit = \"60 N\"\n", "inertia"));
+}
+
 TEST(WarningsOfWork, GasThatGravityCannotWaitFor) {
     const std::string drained = "condition = \"drained\"\n";
     EXPECT_TRUE(warns("method = \"gravity\"\n" + drained, "an hour by itself"));
