@@ -97,6 +97,7 @@ struct Node {
     int actuator{-1}, piston{};
     double per_liquid{}, per_gas{}; ///< resistance per volume [Pa s/m^6]
     double content{};               ///< geometric volume of a cell [m^3]
+    bool whole_line{};              ///< the only cell of its line
     Columns columns;                ///< of a cell, where the step began
 };
 

@@ -140,6 +140,7 @@ void Assembly::add_nodes(const State& s) {
                 n.walls.take_up_volume += lump.walls.take_up_volume;
             }
             n.capacity = n.content;
+            n.whole_line = cells.size() == 1;
             nodes_.push_back(n);
         }
     };
