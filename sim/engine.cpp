@@ -22,6 +22,7 @@ constexpr double stop_reached = 1e-8;      // [s]
 constexpr double port_resolution = 1e-7;   // at which a port's cut-off is located [m]
 constexpr double rod_resolution = 1e-9;    // at which a rod's target counts as reached [m]
 constexpr double force_reached = 0.98;     // of the force limit
+constexpr double relief_time = 1.0;        // a force that would be gone sooner is being relieved [s]
 constexpr double force_resolution = 1e-3;  // at which a push's end at that force is located [s]
 constexpr double shortest_landing = 1e-6;  // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;        // after an act has changed the circuit [s]
@@ -335,10 +336,11 @@ Work Engine::work() const {
 
 /// A foot that has gone to its limit stops there; one whose limit is just being relieved, by a screw that opens
 /// under it, goes on down.
-bool Engine::has_reached_force(const Rod& rod) const {
+bool Engine::has_reached_force(const Rod& rod, double dt) const {
     if (!rod.ending_force) return false;
-    const double force = assembly_.actuator(rod.actuator).rod_force;
-    return force >= *rod.ending_force && force >= assembly_.actuator_before(rod.actuator).rod_force;
+    const double force = assembly_.actuator(rod.actuator).rod_force,
+                 fall = assembly_.actuator_before(rod.actuator).rod_force - force;
+    return force >= *rod.ending_force && fall * relief_time <= force * dt;
 }
 
 RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stopped_early) {
@@ -377,7 +379,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
                 std::max(meter->peak_rod_force, assembly_.actuator(*until.actuator).rod_force);
             meter->furthest_rod = std::max(meter->furthest_rod, s.actuators[*until.actuator].x);
         }
-        if (rod && has_reached_force(*rod)) {
+        if (rod && has_reached_force(*rod, dt)) {
             if (stopped_early) *stopped_early = true;
             break;
         }

@@ -90,7 +90,7 @@ private:
     };
     [[nodiscard]] double share_to_target(const Rod&) const;
     [[nodiscard]] double share_to_force(const Rod&, double dt) const;
-    [[nodiscard]] bool has_reached_force(const Rod&) const;
+    [[nodiscard]] bool has_reached_force(const Rod&, double dt) const;
     RunStatus step(State&, double longest, const std::optional<Rod>&, double& taken);
     void apply(State&, double dt, Meter*);
     /// True when an outflow was cut.

@@ -2,7 +2,10 @@
 // Run from the project's root. Times are reported, never judged.
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
+
 #include "analysis/candidates.hpp"
+#include "analysis/joined_orders.hpp"
 #include "analysis/order_search.hpp"
 #include "analysis/plan_run.hpp"
 #include "scenarios/scenario.hpp"
@@ -73,6 +76,18 @@ void orders(benchmark::State& state, Orders how) {
     state.counters["strokes run"] = static_cast<double>(strokes);
 }
 
+/// All orders of a layout, ways that left the circuit alike run on as one; visits as the file has them, all cores.
+void joined(benchmark::State& state, const std::string& name) {
+    const Case c = case_of(name, "little air");
+    std::vector<ScrewId> screws = visited_screws(c.procedure);
+    std::ranges::sort(screws);
+    const OrderRules rules({}, screws);
+    JoinedOrders found;
+    for (auto _ : state) found = join_orders(c, visits_in_order(c.procedure, screws), rules, 14000.0);
+    state.counters["orders"] = static_cast<double>(found.orders.size());
+    state.counters["strokes run"] = static_cast<double>(found.work.strokes);
+}
+
 BENCHMARK_CAPTURE(strokes, front_rear_split_little_air, "front_rear_split", "little air")
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(strokes, diagonal_split_little_air, "diagonal_split", "little air")
@@ -85,6 +100,11 @@ BENCHMARK_CAPTURE(strokes, two_screw_calipers_little_air, "two_screw_calipers", 
 BENCHMARK_CAPTURE(orders, shared_prefixes, Orders::shared)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, plain, Orders::plain)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, searched, Orders::searched)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(joined, front_rear_split, "front_rear_split")->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK_CAPTURE(joined, two_screw_calipers, "two_screw_calipers")
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(1)
+    ->UseRealTime();
 
 } // namespace
 } // namespace clearstroke
