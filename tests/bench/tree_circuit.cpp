@@ -294,8 +294,9 @@ double TreeCircuit::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) cons
     for (std::size_t i = 0; i < n; ++i) {
         const double p = slopes_[i].by_liquid * e[at(i)] + slopes_[i].by_rod * e[at(n)];
         if (!std::isfinite(p)) return p;
-        worst = std::max(worst, std::abs(p) /
-                                    (base_pressure_[i] + atmosphere + least_volume * slopes_[i].by_liquid));
+        const double floor = nodes_[i].content >= cylinder ? least_volume : 0.0; // none for lumps, as in sim
+        worst =
+            std::max(worst, std::abs(p) / (base_pressure_[i] + atmosphere + floor * slopes_[i].by_liquid));
     }
     return worst / tolerance;
 }
