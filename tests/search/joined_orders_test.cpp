@@ -1,34 +1,15 @@
 // Joined beginnings against the tree of every order, on four screws.
 #include <gtest/gtest.h>
 
-#include <algorithm>
-
-#include "analysis/candidates.hpp"
 #include "analysis/joined_orders.hpp"
 #include "tests/search/four_wheels.hpp"
 
 namespace clearstroke::testing {
 namespace {
 
-// A case and its orders.
-struct Job {
-    Case c;
-    std::vector<ScrewId> screws;
-    std::vector<Visit> visits;
-    OrderRules rules;
-
-    explicit Job(Case some, const OrderLimits& limits = {})
-        : c(std::move(some)), screws(sorted(visited_screws(c.procedure))),
-          visits(visits_in_order(c.procedure, screws)), rules(limits, screws) {}
-
-    static std::vector<ScrewId> sorted(std::vector<ScrewId> screws) {
-        std::ranges::sort(screws);
-        return screws;
-    }
-    [[nodiscard]] JoinedOrders joined(double effort = 1e6) const {
-        return join_orders(c, visits, rules, effort);
-    }
-};
+JoinedOrders joined(const OrderJob& job, double effort = 1e6) {
+    return join_orders(job.c, job.visits, job.rules, effort);
+}
 
 std::vector<double> bits(const JoinedOrders& found) {
     std::vector<double> all;
@@ -41,12 +22,12 @@ std::vector<double> bits(const JoinedOrders& found) {
 
 TEST(JoinedOrders, RowsAreThoseOfTheTree) {
     for (const char* name : {"front_rear_split", "diagonal_split"}) {
-        const Job job(quick_case(name));
+        const OrderJob job(quick_case(name));
         const std::vector<OrderOfVisits> orders = job.rules.every();
         OrderRows tree(orders.size());
         const TreeWork whole = walk_order_tree(job.c, job.visits, orders, false,
                                                [&](std::size_t n, const PlanRun& run) { tree.put(n, run); });
-        const JoinedOrders found = job.joined();
+        const JoinedOrders found = joined(job);
         ASSERT_TRUE(found.complete) << name;
         ASSERT_EQ(found.orders, orders) << name;
         EXPECT_LT(found.work.visits, whole.visits) << name;
@@ -64,20 +45,20 @@ TEST(JoinedOrders, RowsAreThoseOfTheTree) {
 }
 
 TEST(JoinedOrders, SameBitsForAnyNumberOfThreads) {
-    const Job job(quick_case("front_rear_split"));
+    const OrderJob job(quick_case("front_rear_split"));
     JoinedOrders one, two;
-    with_threads(1, [&] { one = job.joined(); });
-    with_threads(2, [&] { two = job.joined(); });
+    with_threads(1, [&] { one = joined(job); });
+    with_threads(2, [&] { two = joined(job); });
     EXPECT_EQ(bits(one), bits(two));
     EXPECT_EQ(one.work.visits, two.work.visits);
 }
 
 TEST(JoinedOrders, KeepTheLimits) {
-    const std::vector<ScrewId> screws = Job(quick_case("minimal")).screws;
+    const std::vector<ScrewId> screws = OrderJob(quick_case("minimal")).screws;
     OrderLimits limits;
     limits.first = {screws[2]};
-    const Job job(quick_case("minimal"), limits);
-    const JoinedOrders found = job.joined();
+    const OrderJob job(quick_case("minimal"), limits);
+    const JoinedOrders found = joined(job);
     ASSERT_TRUE(found.complete);
     EXPECT_EQ(found.orders.size(), 6u);
     for (const OrderOfVisits& order : found.orders) EXPECT_EQ(order.front(), 2u);
@@ -85,10 +66,10 @@ TEST(JoinedOrders, KeepTheLimits) {
 
 // What a dry wheel leaves depends on what was done before; and an effort is kept.
 TEST(JoinedOrders, GiveUpWhereLittleIsAlikeOrTheEffortEnds) {
-    const JoinedOrders dry = Job(quick_case("front_rear_split", "dry")).joined();
+    const JoinedOrders dry = joined(OrderJob(quick_case("front_rear_split", "dry")));
     EXPECT_FALSE(dry.complete);
     EXPECT_LE(dry.work.visits, 4u + 12u);
-    const JoinedOrders cut = Job(quick_case("front_rear_split")).joined(20.0);
+    const JoinedOrders cut = joined(OrderJob(quick_case("front_rear_split")), 20.0);
     EXPECT_FALSE(cut.complete);
     EXPECT_LE(cut.work.visits, 20u);
 }

@@ -12,26 +12,15 @@ namespace clearstroke::testing {
 namespace {
 
 // A case with all its orders run.
-struct Enumerated {
-    Case c;
-    std::vector<ScrewId> screws;
-    std::vector<Visit> visits;
-    OrderRules rules;
+struct Enumerated : OrderJob {
     std::vector<OrderOfVisits> orders;
     OrderRows rows;
     TreeWork work;
 
-    Enumerated(Case some, const OrderLimits& limits = {})
-        : c(std::move(some)), screws(sorted_screws(c)), visits(visits_in_order(c.procedure, screws)),
-          rules(limits, screws), orders(rules.every()), rows(orders.size()),
+    explicit Enumerated(Case some, const OrderLimits& limits = {})
+        : OrderJob(std::move(some), limits), orders(rules.every()), rows(orders.size()),
           work(walk_order_tree(c, visits, orders, false,
                                [&](std::size_t n, const PlanRun& run) { rows.put(n, run); })) {}
-
-    static std::vector<ScrewId> sorted_screws(const Case& c) {
-        std::vector<ScrewId> screws = visited_screws(c.procedure);
-        std::ranges::sort(screws);
-        return screws;
-    }
 
     [[nodiscard]] Standing best(const std::vector<OrderRow>& some, Cost cost) const {
         const BeyondAll beyond = rows.least.beyond(c.network);
