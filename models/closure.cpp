@@ -3,15 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
 
 namespace clearstroke {
 namespace {
 
 constexpr double void_scale = 50e-6; // V_s [m^3]
 constexpr int most_iterations = 60;
-constexpr double least_slope = 1e-20; // [m^3/Pa], where neither liquid nor walls give
-constexpr double converged = 1e-5;    // relative change; the next one would be of the order of its square
+constexpr double converged = 1e-5; // relative change; the next one would be of the order of its square
 
 struct Shrink {
     double factor{}, slope{}; // volume per unit of L, and its derivative in p
@@ -76,28 +74,12 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
             1.0 / slope,  gas_at_vapour,  true};
 }
 
-/// Liquid alone in walls of constant compliance c: (C-1) is the quadratic
-///     c m e^2 + (L + c K - (L - V_0) m) e - (L - V_0) K = 0;
-/// nothing where its root lies beyond the laws' range.
-std::optional<Pressure> of_liquid_alone(const Filling& f, double capacity, double compliance,
-                                        const Medium& m) {
-    const double k = m.bulk_modulus, excess = f.liquid - capacity;
-    const double a = compliance * m.stiffening, b = f.liquid + compliance * k - excess * m.stiffening,
-                 d = excess * k;
-    const double e = 2.0 * d / (b + std::sqrt(std::max(b * b + 4.0 * a * d, 0.0))), p = m.ambient + e;
-    if (!(p >= m.vapour_pressure && std::abs(e) <= 0.1 * k)) return std::nullopt;
-    const double stiff = k + m.stiffening * e,
-                 softness = std::max(f.liquid * k / (stiff * stiff) + compliance, least_slope);
-    return Pressure{p,    (1.0 - e / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0,
-                    false};
-}
-
 } // namespace
 
 Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory,
                      const Medium& m, double guess) {
-    if (f.gas <= 0.0 && walls.settling_volume <= 0.0 && walls.take_up_volume <= 0.0)
-        if (const auto p = of_liquid_alone(f, capacity, walls.compliance, m)) return *p;
+    if (f.gas <= 0.0 && is_linear(walls))
+        if (const auto p = pressure_of_liquid(f.liquid, capacity, walls.compliance, m)) return *p;
     const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
     double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
     double low = 0.0, high = std::numeric_limits<double>::infinity(); // the root is between
@@ -105,7 +87,7 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         // Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that touches its law at p:
         // S y^2 - (F + S B) y - A = 0 with y = p + B.
         const Surplus s = surplus(f, capacity, walls, memory, m, p);
-        slope = std::max(-s.slope, least_slope);
+        slope = std::max(-s.slope, least_softness);
         shrink = s.shrink;
         gas = f.gas > 0.0 ? gas_volume_at(f.gas, f.theta, p) : 0.0;
         (s.value + gas > 0.0 ? low : high) = p;

@@ -13,7 +13,9 @@
 /// collapses.
 /// Sign: p grows with L and with N. Valid: |e| < K / 10. Source: conservation; the second-order
 /// compression law is Murnaghan's to that order [from memory], straight beyond K/10; (C-2) ours.
+#include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "models/constants.hpp"
 #include "models/elastic.hpp"
@@ -46,6 +48,25 @@ struct Pressure {
     double gas_volume{}; ///< of the gas at p [m^3]
     bool void_open{};    ///< a vapour void stands in the volume
 };
+
+/// What a volume gives at least, where neither liquid nor walls do [m^3/Pa].
+inline constexpr double least_softness = 1e-20;
+
+/// Liquid alone in walls of constant compliance c: (C-1) is the quadratic
+///     c m e^2 + (L + c K - (L - V_0) m) e - (L - V_0) K = 0;
+/// nothing where its root lies beyond the laws' range.
+[[nodiscard]] inline std::optional<Pressure> pressure_of_liquid(double liquid, double capacity,
+                                                                double compliance, const Medium& m) {
+    const double k = m.bulk_modulus, excess = liquid - capacity;
+    const double a = compliance * m.stiffening, b = liquid + compliance * k - excess * m.stiffening,
+                 d = excess * k;
+    const double e = 2.0 * d / (b + std::sqrt(std::max(b * b + 4.0 * a * d, 0.0))), p = m.ambient + e;
+    if (!(p >= m.vapour_pressure && std::abs(e) <= 0.1 * k)) return std::nullopt;
+    const double stiff = k + m.stiffening * e,
+                 softness = std::max(liquid * k / (stiff * stiff) + compliance, least_softness);
+    return Pressure{p,    (1.0 - e / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0,
+                    false};
+}
 
 /// Solves (C-1), (C-2) for p. `capacity` is V_0 > 0; `guess` a pressure > 0 to start from.
 [[nodiscard]] Pressure pressure_of(const Filling&, double capacity, const ElasticLaw&, double play_memory,

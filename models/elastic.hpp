@@ -28,6 +28,11 @@ struct ElasticLaw {
     double take_up_to{1.0};        ///< e_1  gauge pressure where it ends   [Pa]   > e_0
 };
 
+/// Whether the walls give in proportion to pressure.
+[[nodiscard]] inline bool is_linear(const ElasticLaw& law) {
+    return law.settling_volume <= 0.0 && law.take_up_volume <= 0.0;
+}
+
 /// A volume and its slope in pressure.
 struct VolumeSlope {
     double volume{}; ///< [m^3]

@@ -27,9 +27,11 @@ void Assembly::fill_nodes(const Eigen::VectorXd& z) {
     const std::size_t m = edges_.size();
     for (std::size_t e = 0; e < m; ++e) {
         const auto [up, down] = slots_[e];
-        const double liquid = z[at(e)], gas = z[at(m + e)];
+        const double liquid = z[at(e)];
         gained_[up] -= liquid;
         gained_[down] += liquid;
+        if (edges_[e].liquid_only) continue;
+        const double gas = z[at(m + e)];
         gas_gained_[up / 2] -= gas;
         gas_gained_[down / 2] += gas;
     }
@@ -78,6 +80,12 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
     fill_nodes(z);
     for (Node& n : nodes_) {
         if (n.actuator >= 0) continue;
+        if (n.linear_walls && n.now.gas <= 0.0)
+            if (const auto p = pressure_of_liquid(std::max(n.now.liquid, 0.0), n.capacity, n.walls.compliance,
+                                                  layout_->medium)) {
+                n.pressure = *p;
+                continue;
+            }
         const Filling f{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta};
         n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, guess_of(n));
     }
@@ -346,8 +354,9 @@ void Assembly::find_flows(bool choose) {
         for (Edge& e : edges_)
             if (e.carrier >= 0) flow_through(e);
     }
-    for (Edge& e : edges_) e.alpha = (e.from_up ? e.up : e.down).share;
-    for (std::size_t j = 0; j < junction_edges_.size(); ++j) share_at_junction(j);
+    for (Edge& e : edges_) e.alpha = e.liquid_only ? 0.0 : (e.from_up ? e.up : e.down).share;
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j)
+        if (junction_has_gas_[j]) share_at_junction(j);
     for (Edge& e : edges_) {
         if (e.alpha > 0.0 || !e.quiet) {
             split_phases(e);

@@ -72,6 +72,7 @@ struct Edge {
     double secant{};                     ///< |q| of the last step, for junction edges [m^3/s]
     double gas_weight{1.0};              ///< (J-1) of an outlet of a junction
     bool quiet{true};                    ///< neither runs gas ahead here nor does it rise
+    bool liquid_only{};                  ///< no gas can come to it in this step
     bool ahead_to_down{}, ahead_to_up{}; ///< a gas plug with liquid on both sides stands at the donor's end
     std::size_t nose_down{},
         nose_up{};      ///< edge nearest to that plug's nose, whose run-ahead all its edges share
@@ -98,6 +99,7 @@ struct Node {
     double per_liquid{}, per_gas{}; ///< resistance per volume [Pa s/m^6]
     double content{};               ///< geometric volume of a cell [m^3]
     bool whole_line{};              ///< the only cell of its line
+    bool linear_walls{};            ///< see is_linear
     Columns columns;                ///< of a cell, where the step began
 };
 
@@ -191,10 +193,11 @@ private:
         double per_theta{};                // dp/dtheta where slopes were taken [Pa]
     };
     std::vector<Warm> warm_;
-    bool gas_in_lines_{}; // in any cell, where the step began
-    bool may_rise_{};     // a line is wide enough for its gas to rise
-    bool at_start_{true}; // no slopes taken since refresh
-    bool given_{};        // donors are those of give_as_passed
+    bool gas_in_lines_{};                // in any cell, where the step began
+    std::vector<char> junction_has_gas_; // some can come to it in this step
+    bool may_rise_{};                    // a line is wide enough for its gas to rise
+    bool at_start_{true};                // no slopes taken since refresh
+    bool given_{};                       // donors are those of give_as_passed
     long evaluations_{};
 
     /// Linear form of an actuator's statics.
@@ -214,6 +217,7 @@ private:
         double thinned{}; // |q| d alpha/dN of a volume that gives gas [1/s]: liquid that takes its place
         double gas_per_volume{};  // free air per volume of gas that passes
         std::size_t up{}, down{}; // spots
+        bool liquid_only{};
     };
     std::vector<Slopes> slopes_;
     /// What a spot's row of the linear form weighs flows with: a node's pressure by them, a junction's sum.
@@ -290,6 +294,7 @@ private:
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void find_contents_at_ends(const State&);
     void mark_plugs(const State&);
+    void find_where_gas_comes();
     void mark_plug(Edge&, const State&);
     void link_noses(const State&);
     void weigh_outlets();

@@ -51,7 +51,7 @@ void Assembly::build(const State& s, const Layout& layout) {
     // Secants and reaches start from the flows that the new structure has.
     Eigen::VectorXd zero = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())), f;
     for (int i = 0; i < 3; ++i) {
-        linearise(zero, f);
+        evaluate(zero, f, true);
         refresh(s);
     }
 }
@@ -148,6 +148,7 @@ void Assembly::add_nodes(const State& s) {
         add_cells(Site::cell, l, s.lines[l], layout_->lines[l]);
     if (s.hose && s.screw_turns[s.hose->screw.index] > 0.0)
         add_cells(Site::hose_cell, s.hose->screw.index, s.hose->cells, layout_->hoses[s.hose->screw.index]);
+    for (Node& n : nodes_) n.linear_walls = is_linear(n.walls);
 }
 
 const LineLayout& Assembly::line_of(const Node& n) const {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <span>
 
 #include "sim/assembly.hpp"
 
@@ -78,7 +79,8 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     for (std::size_t i = 0; i < edges_.size(); ++i) {
         const Edge& e = edges_[i];
         Slopes& s = slopes_[i];
-        s = {e.slope, 0.0, e.slope, 0.0, 0.0, e.by_up, e.by_down, 0.0, 0.0, e.up.spot, e.down.spot};
+        s = {e.slope,   0.0, e.slope, 0.0,       0.0,         e.by_up,
+             e.by_down, 0.0, 0.0,     e.up.spot, e.down.spot, e.liquid_only};
         if (e.alpha == 0.0 && e.gas == 0.0) continue;
         // X of (N-4) exchanges equal volumes, so pressures hardly feel it: left out of the slopes.
         s.gas_per_volume = e.donor_pressure / standard_atmosphere;
@@ -120,6 +122,18 @@ void Assembly::prepare(double gamma_h) {
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Slopes& s = slopes_[e];
         const Row &up = rows_[s.up], &down = rows_[s.down];
+        const Entries& to = entries_[e];
+        if (s.liquid_only) {
+            const Weights w{gamma_h * up.per_liquid, 0.0, gamma_h * down.per_liquid, 0.0, 0.0};
+            weights_[e] = w;
+            const double from = w.up_liquid * s.liquid + up.per_flow * s.flow,
+                         into = w.down_liquid * s.liquid + down.per_flow * s.flow;
+            matrix_.add(to.up_up, from * s.by_up);
+            matrix_.add(to.up_down, -from * s.by_down);
+            matrix_.add(to.down_up, -into * s.by_up);
+            matrix_.add(to.down_down, into * s.by_down);
+            continue;
+        }
         // A drain that thins the donor's gas gives less of it by the end of the step, and liquid in its place.
         const double refilled = gamma_h * s.thinned, gas = gamma_h / (1.0 + refilled * s.gas_per_volume);
         const Weights w{gamma_h * up.per_liquid, (up.per_gas + refilled * up.per_liquid) * gas,
@@ -127,7 +141,6 @@ void Assembly::prepare(double gamma_h) {
         weights_[e] = w;
         const double from = w.up_liquid * s.liquid + w.up_gas * s.gas + up.per_flow * s.flow;
         const double into = w.down_liquid * s.liquid + w.down_gas * s.gas + down.per_flow * s.flow;
-        const Entries& to = entries_[e];
         matrix_.add(to.up_up, from * s.by_up + w.up_gas * s.gas_by_up);
         matrix_.add(to.up_down, -from * s.by_down + w.up_gas * s.gas_by_down);
         matrix_.add(to.down_up, -into * s.by_up - w.down_gas * s.gas_by_up);
@@ -140,42 +153,52 @@ void Assembly::prepare(double gamma_h) {
 
 void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k) {
     const std::size_t m = edges_.size();
+    k.resize(at(size()));
     std::ranges::fill(unknown_, 0.0);
+    // Local views: what is stored in a loop then moves none of them.
+    const std::span<const Slopes> slopes(slopes_);
+    const std::span<const Weights> weights(weights_);
+    const std::span<double> unknown(unknown_);
+    const double *liquid_in = r.data(), *gas_in = liquid_in + m;
+    double *liquid_out = k.data(), *gas_out = liquid_out + m;
     for (std::size_t e = 0; e < m; ++e) {
-        const Slopes& s = slopes_[e];
-        const Weights& w = weights_[e];
-        const double liquid = r[at(e)], gas = r[at(m + e)];
-        unknown_[s.up] -= w.up_liquid * liquid + w.up_gas * gas;
-        unknown_[s.down] += w.down_liquid * liquid + w.down_gas * gas;
+        const Slopes& s = slopes[e];
+        const Weights& w = weights[e];
+        unknown[s.up] -= w.up_liquid * liquid_in[e] + w.up_gas * gas_in[e];
+        unknown[s.down] += w.down_liquid * liquid_in[e] + w.down_gas * gas_in[e];
     }
     for (std::size_t a = 0; a < coupled_.size(); ++a) {
         const double rod = gamma_h * r[at(2 * m + a)] / (1.0 - gamma_h * coupled_[a].rod_self);
         for (std::size_t j = 0; j < coupled_[a].n; ++j)
-            unknown_[chamber_node_[a][j]] += coupled_[a].per_rod[j] * rod;
+            unknown[chamber_node_[a][j]] += coupled_[a].per_rod[j] * rod;
     }
     for (std::size_t w = 0; w < warm_.size(); ++w)
-        unknown_[warm_[w].node] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
-    matrix_.solve({unknown_.data(), matrix_.size()});
-    k.resize(at(size()));
+        unknown[warm_[w].node] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
+    matrix_.solve(unknown.first(matrix_.size()));
     for (std::size_t e = 0; e < m; ++e) {
-        const Slopes& s = slopes_[e];
-        const double across = s.by_up * unknown_[s.up] - s.by_down * unknown_[s.down];
-        const double gas = weights_[e].gas * (r[at(m + e)] + s.gas * across + s.gas_by_up * unknown_[s.up] +
-                                              s.gas_by_down * unknown_[s.down]);
-        k[at(m + e)] = gas;
-        k[at(e)] = gamma_h * (r[at(e)] + s.liquid * across + s.thinned * gas);
+        const Slopes& s = slopes[e];
+        const double across = s.by_up * unknown[s.up] - s.by_down * unknown[s.down];
+        if (s.liquid_only) {
+            gas_out[e] = 0.0;
+            liquid_out[e] = gamma_h * (liquid_in[e] + s.liquid * across);
+            continue;
+        }
+        const double gas = weights[e].gas * (gas_in[e] + s.gas * across + s.gas_by_up * unknown[s.up] +
+                                             s.gas_by_down * unknown[s.down]);
+        gas_out[e] = gas;
+        liquid_out[e] = gamma_h * (liquid_in[e] + s.liquid * across + s.thinned * gas);
     }
     for (std::size_t a = 0; a < coupled_.size(); ++a) {
         double gain = 0.0;
         for (std::size_t j = 0; j < coupled_[a].n; ++j)
-            gain += coupled_[a].rod_gain[j] * unknown_[chamber_node_[a][j]];
+            gain += coupled_[a].rod_gain[j] * unknown[chamber_node_[a][j]];
         k[at(2 * m + a)] = gamma_h * (gain + r[at(2 * m + a)]) / (1.0 - gamma_h * coupled_[a].rod_self);
     }
     for (std::size_t i = 0; i < warm_.size(); ++i) {
         const Warm& w = warm_[i];
         k[at(first_warm() + i)] =
             lag_of(w, gamma_h) *
-            (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown_[w.node]);
+            (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown[w.node]);
     }
     balance_junctions(k);
 }
@@ -261,6 +284,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
         const Slopes& s = slopes_[i];
         liquid_error_[s.up] -= e[at(i)];
         liquid_error_[s.down] += e[at(i)];
+        if (s.liquid_only) continue;
         gas_error_[s.up] -= e[at(m + i)];
         gas_error_[s.down] += e[at(m + i)];
     }

@@ -56,6 +56,7 @@ void Assembly::refresh(const State& s) {
     find_warm();
     find_contents_at_ends(s);
     if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
+    find_where_gas_comes();
     at_start_ = true;
     given_ = false;
 }
@@ -187,6 +188,23 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     if (gas_at(low) && (!gas_at(high) || same_plug) && (in_line(high) || high.site == Site::volume))
         e.rise = std::copysign(
             (1.0 - gas_share(high)) * l.area * l.rise_speed * inclination_factor(std::abs(slope)), slope);
+}
+
+/// Edges that gas can reach in this step: from their ends, through junctions too, or by running ahead or rising.
+void Assembly::find_where_gas_comes() {
+    const auto gives_gas = [](const EdgeEnd& end) { return end.mixed || end.share > 0.0; };
+    for (Edge& e : edges_) e.liquid_only = e.quiet && !gives_gas(e.up) && !gives_gas(e.down);
+    junction_has_gas_.assign(junction_edges_.size(), 0);
+    for (bool more = true; more;) {
+        more = false;
+        for (std::size_t j = 0; j < junction_edges_.size(); ++j) {
+            if (junction_has_gas_[j] ||
+                std::ranges::all_of(junction_edges_[j], [&](std::size_t e) { return edges_[e].liquid_only; }))
+                continue;
+            for (const std::size_t e : junction_edges_[j]) edges_[e].liquid_only = false;
+            junction_has_gas_[j] = more = true;
+        }
+    }
 }
 
 /// Edges inside one plug that fills whole lumps share one run-ahead and one rise: what passes back along
