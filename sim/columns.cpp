@@ -9,30 +9,23 @@ namespace {
 
 std::size_t index(int i) { return static_cast<std::size_t>(i); }
 
-/// Height of the line at `along` [m^3] behind lump `begin`.
-double height_at(const LineLayout& line, const Cell& c, double along) {
-    double before = 0.0;
-    for (int b = c.begin; b < c.end; ++b) {
-        const Lump& lump = line.lumps[index(b)];
-        if (along <= before + lump.volume || b + 1 == c.end)
-            return std::lerp(lump.from_height, lump.to_height,
-                             std::clamp((along - before) / lump.volume, 0.0, 1.0));
-        before += lump.volume;
-    }
-    return line.lumps[index(c.begin)].from_height;
-}
-
-/// Volume of line before the middle of a cell's gas, at `scale` of its parcels.
-double middle_of_gas(const Cell& c, double per_free_air, double scale) {
+/// Volumes of line before the middle of a cell's gas, and before both ends of the parcel it lies in, at `scale` of its
+/// parcels.
+struct MiddleOfGas {
+    double at{};
+    std::array<double, 2> plug{};
+};
+MiddleOfGas middle_of_gas(const Cell& c, double per_free_air, double scale) {
     double at = 0.0, gas = 0.0;
     const double half = 0.5 * c.gas;
     for (const Parcel& p : c.train.parcels()) {
         const double volume = (p.liquid + p.gas * per_free_air) * scale;
-        if (gas + p.gas >= half && p.gas > 0.0) return at + volume * (half - gas) / p.gas;
+        if (gas + p.gas >= half && p.gas > 0.0)
+            return {at + volume * (half - gas) / p.gas, {at, at + volume}};
         at += volume;
         gas += p.gas;
     }
-    return at;
+    return {at, {at, at}};
 }
 
 /// Share of the middle that is the gas's: its compliance against that of liquid and walls.
@@ -54,6 +47,15 @@ double volume_between(const LineLayout& line, int begin, int end) {
     return sum;
 }
 
+double height_along(const LineLayout& line, int begin, int end, double along) {
+    const double at = line.lumps[index(begin)].before + along;
+    const auto behind = std::ranges::upper_bound(line.lumps.begin() + begin + 1, line.lumps.begin() + end, at,
+                                                 {}, &Lump::before);
+    const Lump& lump = *(behind - 1);
+    return std::lerp(lump.from_height, lump.to_height,
+                     std::clamp((at - lump.before) / lump.volume, 0.0, 1.0));
+}
+
 const Lump& lump_along(const LineLayout& line, int begin, int end, double along) {
     double before = 0.0;
     for (int b = begin; b + 1 < end; ++b) {
@@ -73,14 +75,16 @@ Columns columns_of(const Cell& c, const LineLayout& line, double weight, double 
     const double scale = content / (c.liquid + c.gas * per_free_air);
     Columns out;
     if (c.gas > 0.0) out.by_gas = share_of_gas(c, line, per_free_air, bulk_modulus);
-    out.middle =
-        std::lerp(0.5 * content, c.gas > 0.0 ? middle_of_gas(c, per_free_air, scale) : 0.0, out.by_gas);
+    const MiddleOfGas gas = c.gas > 0.0 ? middle_of_gas(c, per_free_air, scale) : MiddleOfGas{};
+    out.plug = gas.plug;
+    out.middle = std::lerp(0.5 * content, gas.at, out.by_gas);
     double at = 0.0, height = line.lumps[index(c.begin)].from_height;
     std::array<double, 2> interface { 0.0, content };
     const auto pass = [&](const Parcel& p, double share, std::size_t side) {
         const double holds = (p.liquid + p.gas * per_free_air) * share;
         at += holds * scale;
-        const double next = height_at(line, c, at), of_liquid = holds > 0.0 ? p.liquid * share / holds : 0.0;
+        const double next = height_along(line, c.begin, c.end, at),
+                     of_liquid = holds > 0.0 ? p.liquid * share / holds : 0.0;
         out.side[side].liquid += p.liquid * share;
         out.side[side].rise += (side == 0 ? -1.0 : 1.0) * weight * of_liquid * (next - height);
         height = next;

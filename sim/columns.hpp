@@ -26,8 +26,10 @@ struct Column {
 
 struct Columns {
     std::array<Column, 2> side; ///< towards `from`, towards `to`
-    double middle{};            ///< volume of line between the cell's `from` end and the middle [m^3]
-    double by_gas{};            ///< how far the middle is that of the gas: 0 none, 1 wholly
+    std::array<double, 2>
+        plug{};      ///< volumes of line between the `from` end and both ends of the gas in the middle
+    double middle{}; ///< volume of line between the cell's `from` end and the middle [m^3]
+    double by_gas{}; ///< how far the middle is that of the gas: 0 none, 1 wholly
 };
 
 /// `weight` is rho g of the liquid [Pa/m], `bulk_modulus` its K [Pa].
@@ -38,6 +40,9 @@ struct Columns {
 
 /// Lump at `along` [m^3] of line volume behind the `from` end of lump `begin`; the last one before `end` beyond.
 [[nodiscard]] const Lump& lump_along(const LineLayout&, int begin, int end, double along);
+
+/// Height [m] of the line at `along` [m^3] of it behind the `from` end of lump `begin`; within those before `end`.
+[[nodiscard]] double height_along(const LineLayout&, int begin, int end, double along);
 
 /// Sine of a lump's slope, positive when it rises towards `to`, -1 to 1.
 [[nodiscard]] double slope_of(const Lump&);

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/long_bubble.hpp"
-
 namespace clearstroke {
 namespace {
 
@@ -145,7 +143,7 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
         const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2],
                      &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
         const double flow = side == Side::to ? here.liquid : -here.liquid;
-        const double ahead = advance_of(n, cell, flow);
+        const double ahead = plug_in(n, cell).speed(flow);
         if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid)
             liquid = std::max(here.liquid + (side == Side::to ? ahead : -ahead), 0.0);
     }
@@ -156,16 +154,8 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
     return shortest;
 }
 
-/// Rate at which the gas of a cell passes through its liquid towards `to` [m^3/s] when this flow passes.
-double Engine::advance_of(const Node& n, const Cell& cell, double flow) const {
-    const LineLayout& line = assembly_.line_of(n);
-    const double ca =
-        layout_->liquid.dynamic_viscosity * std::abs(flow) / (line.area * layout_->liquid.surface_tension);
-    const double ahead = run_ahead(ca, net_.conditions.run_ahead_scale) - 1.0;
-    if (line.rise_speed <= 0.0) return ahead * flow;
-    const double slope = slope_of(lump_along(line, cell.begin, cell.end, n.columns.middle));
-    return ahead * flow +
-           std::copysign(line.area * line.rise_speed * inclination_factor(std::abs(slope)), slope);
+PlugMotion Engine::plug_in(const Node& n, const Cell& cell) const {
+    return {cell, n.columns, assembly_.line_of(n), layout_->liquid, net_.conditions.run_ahead_scale};
 }
 
 double Engine::time_to_next_mark() const {

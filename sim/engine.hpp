@@ -10,6 +10,7 @@
 
 #include "sim/assembly.hpp"
 #include "sim/grouping.hpp"
+#include "sim/plug_motion.hpp"
 #include "sim/rosenbrock.hpp"
 #include "sim/small_bubbles.hpp"
 #include "sim/state.hpp"
@@ -71,7 +72,7 @@ private:
     [[nodiscard]] double time_to_next_parcel(const State&) const;
     [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here,
                                         const Parcel& there) const;
-    [[nodiscard]] double advance_of(const Node&, const Cell&, double flow) const;
+    [[nodiscard]] PlugMotion plug_in(const Node&, const Cell&) const;
     /// Time until a piston is just before its port's cut-off or the end of its travel, by present speeds.
     [[nodiscard]] double time_to_next_mark() const;
     /// Share of the step at which an amount was overdrawn; 1 when none was.

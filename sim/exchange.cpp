@@ -186,7 +186,7 @@ void Engine::move_contents(State& s, double dt) {
         Cell& c = cell_of(s, n);
         if (c.gas <= 0.0 || c.train.size() < 3) continue;
         const double passed = ends_[i] > 0.0 ? through_[i] / ends_[i] : 0.0;
-        c.train.let_gas_advance(advance_of(n, c, passed / dt) * dt);
+        c.train.let_gas_advance(plug_in(n, c).advance(passed / dt, dt));
     }
 }
 

@@ -42,7 +42,8 @@ std::vector<Lump> lumps_of(const Line& line, const std::vector<HeightPoint>& poi
             const auto height = [&](int j) {
                 return std::lerp(points[k].height, points[k + 1].height, double(j) / n);
             };
-            out.push_back({volume * share / n, line.length * share / n, height(i), height(i + 1),
+            out.push_back({volume * share / n, volume * (points[k].fraction + share * i / n),
+                           line.length * share / n, height(i), height(i + 1),
                            share_of(line.walls, share / n)});
         }
     }

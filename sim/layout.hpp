@@ -10,7 +10,9 @@ namespace clearstroke {
 
 /// A base lump of a line.
 struct Lump {
-    double volume{}, length{};
+    double volume{};
+    double before{}; ///< volume of the line between its `from` end and this lump [m^3]
+    double length{};
     double from_height{}, to_height{}; ///< [m]
     ElasticLaw walls;
 };

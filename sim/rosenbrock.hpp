@@ -98,8 +98,8 @@ public:
     bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt,
                  Eigen::VectorXd& error) {
         constexpr int most_iterations = 12, undamped = 8, choosing = 4;
-        constexpr double settled = 0.02; // of the tolerance, by the change before the last
-        constexpr double swings = 0.8;   // of the change before: iterates go to and fro about a kink
+        constexpr double settled = 0.2; // of the tolerance, by the change before the last
+        constexpr double swings = 0.8;  // of the change before: iterates go to and fro about a kink
         out = in;
         double before = 1e300;
         if constexpr (ChoosesDonors<System>) system.choose_again();

@@ -6,34 +6,13 @@
 #include <algorithm>
 
 #include "sim/grouping.hpp"
+#include "tests/sim/line_cells.hpp"
 
 namespace clearstroke {
 namespace {
 
-constexpr double weight = 1e4;       // rho g [Pa/m]
-constexpr double rigid = 1e300;      // bulk modulus [Pa]
-constexpr double lump_volume = 1e-6; // [m^3]
-
-/// A line through these heights [m], one lump between two of them.
-LineLayout line_through(const std::vector<double>& heights) {
-    LineLayout line;
-    for (std::size_t i = 0; i + 1 < heights.size(); ++i)
-        line.lumps.push_back({lump_volume, 0.1, heights[i], heights[i + 1], {}});
-    line.volume = lump_volume * static_cast<double>(line.lumps.size());
-    line.area = 1e-5;
-    return line;
-}
-
-/// One cell over the whole line at one atmosphere, so that free air is volume. Parcels in millionths.
-Cell cell_of(const LineLayout& line, const std::vector<Parcel>& parcels) {
-    Cell c;
-    c.end = static_cast<int>(line.lumps.size());
-    c.pressure = standard_atmosphere;
-    for (const Parcel& p : parcels) c.train.push(Side::to, {p.liquid * 1e-6, p.gas * 1e-6});
-    c.liquid = c.train.total().liquid;
-    c.gas = c.train.total().gas;
-    return c;
-}
+constexpr double weight = 1e4;  // rho g [Pa/m]
+constexpr double rigid = 1e300; // bulk modulus [Pa]
 
 Parcel sum_of(const std::vector<Cell>& cells) {
     Parcel sum;
