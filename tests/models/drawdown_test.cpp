@@ -132,6 +132,8 @@ TEST(Gathering, GasAndLiquidThatDoNotKeepUpLeaveAsTheyAreThere) {
     EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-7, 1e-6, 1e-5), 0.2);
     EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-6, 1e-7, 1e-5), 0.8);
     EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-7, 3e-7, 1e-5), 0.25);
+    EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-7, 4.1e-7, 1e-5), 0.2); // 0.82 of liquid keeps up
+    EXPECT_DOUBLE_EQ(gathered_gas_share(0.3, 1e-7, 3.9e-7, 1e-5), 0.2 / 0.98);
     EXPECT_NEAR(gathered_gas_share(0.3, 1e-7, (1.0 - 1e-9) * 4e-7, 1e-5),
                 gathered_gas_share(0.3, 1e-7, 4e-7, 1e-5), 1e-9); // no step between both rules
     EXPECT_LT(gathered_gas_share(1.0, 1e-15, 1e-7, 1e-5),
