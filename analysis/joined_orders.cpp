@@ -1,6 +1,7 @@
 #include "analysis/joined_orders.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <map>
 #include <memory>
 
@@ -89,7 +90,11 @@ private:
         const std::vector<Step> steps = steps_from(levels_.back());
         if (static_cast<double>(all_.work.visits + steps.size()) > effort_) return false;
         std::vector<Made> made_all(steps.size());
-        tbb::parallel_for(std::size_t{0}, steps.size(), [&](std::size_t i) { made_all[i] = made(steps[i]); });
+        std::atomic<std::size_t> done{0};
+        tbb::parallel_for(std::size_t{0}, steps.size(), [&](std::size_t i) {
+            made_all[i] = made(steps[i]);
+            if (progress_) progress_(++done, steps.size());
+        });
         for (const Step& step : steps) step.from->state.reset();
         const bool last = depth + 1 == rules_.size();
         Level next;
@@ -97,13 +102,13 @@ private:
         for (std::size_t i = 0; i < steps.size(); ++i) {
             ++all_.work.visits;
             all_.work.strokes += made_all[i].record->record.strokes.size();
-            const DoneSet done = steps[i].from->done | DoneSet{1} << steps[i].visit;
-            Beginning* to = last ? nullptr : joined(of_set[done], made_all[i]);
+            const DoneSet set = steps[i].from->done | DoneSet{1} << steps[i].visit;
+            Beginning* to = last ? nullptr : joined(of_set[set], made_all[i]);
             if (!to) {
                 next.push_back(std::make_unique<Beginning>(
-                    Beginning{done, made_all[i].state, made_all[i].record->record.status.usable(), {}}));
+                    Beginning{set, made_all[i].state, made_all[i].record->record.status.usable(), {}}));
                 to = next.back().get();
-                of_set[done].push_back(to);
+                of_set[set].push_back(to);
             }
             steps[i].from->ways.push_back({steps[i].visit, made_all[i].record, to});
         }
@@ -139,7 +144,6 @@ private:
                 here = way->to;
             }
             rows.put(number, record_run(sims_.local(), *here->state, ready_, std::move(records)));
-            if (progress_) progress_(number + 1, all_.orders.size());
         }
         all_.rows = std::move(rows.rows);
         all_.least = rows.least;

@@ -1,6 +1,7 @@
 #include "analysis/order_search.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -101,7 +102,11 @@ private:
 
     std::vector<Beginning> take(const std::vector<Step>& steps) {
         std::vector<Beginning> made_all(steps.size());
-        tbb::parallel_for(std::size_t{0}, steps.size(), [&](std::size_t i) { made_all[i] = made(steps[i]); });
+        std::atomic<std::size_t> done{0};
+        tbb::parallel_for(std::size_t{0}, steps.size(), [&](std::size_t i) {
+            made_all[i] = made(steps[i]);
+            if (progress_) progress_(++done, steps.size());
+        });
         for (const Beginning& b : made_all) {
             ++found_.work.visits;
             found_.work.strokes += b.records.back()->record.strokes.size();
@@ -139,7 +144,6 @@ private:
         for (std::size_t i = 0; i < level.size() && ready_.status.usable(); ++i) {
             rows.put(i, record_run(sims_.local(), *level[i].state, ready_, level[i].records));
             found_.orders.push_back(level[i].order);
-            if (progress_) progress_(i + 1, level.size());
         }
         found_.rows = std::move(rows.rows);
         found_.rows.resize(found_.orders.size());

@@ -110,7 +110,7 @@ template <class Found> void add(Ran& ran, const Found& found, const Screws& poin
 bool join(Ran& ran, OrdersSearch& report, const Case& c, const Screws& points, const OrderRules& rules,
           const OrdersRequest& request) {
     const JoinedOrders found = join_orders(c, visits_in_order(c.procedure, points), rules, request.effort,
-                                           request.settings, request.progress);
+                                           request.settings, request.beginnings);
     add(report.work, found.work);
     if (!found.complete) return false;
     add(ran, found, points);
@@ -124,7 +124,7 @@ void search(Ran& ran, OrdersSearch& report, const Case& c, const Screws& points,
     const std::vector<Visit> visits = visits_in_order(c.procedure, points);
     const SearchRequest ask{request.effort, request.cost, known_cost(c, ran, request.cost),
                             typical_costs(c, visits, ran.runs, request.cost)};
-    const SearchedOrders found = search_orders(c, visits, rules, ask, request.settings, request.progress);
+    const SearchedOrders found = search_orders(c, visits, rules, ask, request.settings, request.beginnings);
     add(report.work, found.work);
     add(ran, found, points);
     report.width = found.width;

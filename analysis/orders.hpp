@@ -33,7 +33,9 @@ struct OrdersRequest {
     bool low_high{true};    ///< also low and high runs of the best order and the usual rules
     SampleRequest sampling; ///< evidence by so many samples; 0: none
     Settings settings;
-    Progress progress;
+    Progress progress; ///< counts orders
+    Progress
+        beginnings; ///< where orders are joined or searched: counts those of one length, for each length anew
 };
 
 struct RankedOrder {

@@ -67,6 +67,7 @@ OrdersView view_orders(const OrdersArgs& args, const Scenario& scenario, std::os
     request.low_high = !args.quick;
     request.sampling = sampling_of(args, args.progress, err);
     request.progress = progress_on(args.progress, err, "orders");
+    request.beginnings = progress_on(args.progress, err, "beginnings of this length");
     OrdersView view{
         scenario, compare_orders(scenario.factory, request), {}, {}, {}, {}, anti_lock_of(scenario),
         args.seed};

@@ -115,7 +115,12 @@ Progress progress_on(bool wanted, std::ostream& err, const std::string& what) {
     return [&err, what, shown](std::size_t done, std::size_t total) {
         const std::lock_guard lock(shown->mutex);
         const auto now = Clock::now();
-        if (!shown->first) shown->first = done - 1;
+        if (!shown->first) {
+            shown->first = done - 1;
+        } else if (done == 1) { // another count
+            shown->begun = shown->last = now;
+            shown->first = 0;
+        }
         if (done < total && now - shown->last < std::chrono::milliseconds(250)) return;
         shown->last = now;
         const double seconds = std::chrono::duration<double>(now - shown->begun).count();
