@@ -3,7 +3,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <tuple>
+#include <array>
+#include <utility>
 
 #include "analysis/plan_result.hpp"
 #include "analysis/plan_run.hpp"
@@ -14,13 +15,16 @@ namespace {
 
 using GasLaw = Settings::GasLaw;
 
+/// Between the bubbles of these runs: one near the smallest that is seen counts or not by the rounding of its run.
+const std::string visible_bubble = "clear_hose.visible_bubble=0.02 mL";
+
 struct Row {
     int strokes{};
     double to_target{};
 };
 
 Row row_of(const std::string& file, GasLaw law, const char* name) {
-    const Scenario scenario = read_scenario("scenarios/" + file + ".toml");
+    const Scenario scenario = read_scenario("scenarios/" + file + ".toml", std::array{visible_bubble});
     const Case c = scenario.factory.make(usual_values(scenario.factory));
     Settings settings;
     settings.gas_law = law;
@@ -32,31 +36,22 @@ Row row_of(const std::string& file, GasLaw law, const char* name) {
     return {r.strokes, r.to_target.value_or(-1.0)};
 }
 
-/// A shipped file and the strokes by which the simpler laws exceed the real rule. The last bubble of the diagonal split and of the clutch is
-/// about as large as the smallest that is seen (0.01 mL), so that a law may leave it just above or below.
-struct Shipped {
-    const char* file{};
-    int isothermal{}, adiabatic{};
-};
-
-class GasLaws : public ::testing::TestWithParam<Shipped> {};
+class GasLaws : public ::testing::TestWithParam<const char*> {};
 
 TEST_P(GasLaws, HardlyMoveTheStrokesToTarget) {
-    const std::string file = GetParam().file;
+    const std::string file = GetParam();
     const Row usual = row_of(file, GasLaw::by_size, "by size");
-    for (const auto& [law, name, more] : {std::tuple{GasLaw::isothermal, "isothermal", GetParam().isothermal},
-                                          std::tuple{GasLaw::adiabatic, "adiabatic", GetParam().adiabatic}}) {
+    for (const auto& [law, name] :
+         {std::pair{GasLaw::isothermal, "isothermal"}, std::pair{GasLaw::adiabatic, "adiabatic"}}) {
         const Row other = row_of(file, law, name);
-        EXPECT_EQ(other.strokes, usual.strokes + more);
+        EXPECT_EQ(other.strokes, usual.strokes);
         EXPECT_NEAR(other.to_target / usual.to_target, 1.0, 0.01);
     }
 }
 
 INSTANTIATE_TEST_SUITE_P(Shipped, GasLaws,
-                         ::testing::Values(Shipped{"front_rear_split", 0, 0},
-                                           Shipped{"diagonal_split", -1, 0},
-                                           Shipped{"hydraulic_clutch", 0, -1}),
-                         [](const auto& one) { return std::string(one.param.file); });
+                         ::testing::Values("front_rear_split", "diagonal_split", "hydraulic_clutch"),
+                         [](const auto& one) { return std::string(one.param); });
 
 /// Dry layouts: only that all three run to their end and meet the target.
 TEST(DryGasLaws, RunADrySystemToItsEnd) {
