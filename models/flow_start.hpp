@@ -7,6 +7,8 @@
 ///     V_s = t_s q                                                                                     (U-2)
 /// Exact for (U-2) in a laminar tube alone: 4/3 I/R = D^2 / (24 nu), the profile needing a third longer than its mean;
 /// with a seat behind it, or turbulent, less.
+/// Where the drop is not kept up but stored in an elastic volume, momentum lets more pass in the end: no more than V_s too
+/// much either (searched, not proven).
 /// Valid: rigid lines full of liquid; waves (1.6 ms over 2 m) left out too.
 /// Source: derived (ours) from the start of laminar flow, szymanski1932 [from memory].
 #pragma once
