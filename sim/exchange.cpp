@@ -11,6 +11,7 @@ constexpr double smallest_parcel = 1e-10; // joins the nearest of its phase in t
 constexpr double last_trace =
     1e-12; // at an end goes where the flow goes; more would jolt a liquid-full lump [m^3]
 constexpr double rounding = 1e-14;
+constexpr double no_amount = 1e-20;   // rounding, of either sign, of what has left a volume [m^3]
 constexpr double stream_share = 0.02; // of a line's volume passes before its streams are moved
 constexpr double remix_share = 0.05;  // of a line's volume as gas remixes its streams
 
@@ -224,7 +225,8 @@ void Engine::settle_cells(State& s) {
         c.gas = c.train.total().gas;
     }
     for (VolumeState& v : s.volumes)
-        if (std::abs(v.gas) < 1e-20) v.gas = 0.0;
+        for (double* amount : {&v.liquid, &v.gas})
+            if (std::abs(*amount) < no_amount) *amount = 0.0;
 }
 
 /// What the flow of liquid through a screw leaves in its volume [m^3 free air]: what stands above its reach.
