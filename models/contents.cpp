@@ -8,33 +8,12 @@ namespace clearstroke {
 namespace {
 
 constexpr double near_equal = 0.08; // bubbly neighbours whose gas shares differ by less merge
-constexpr double wet = 0.01;        // share of liquid in gas that has wetted a wall, at most
-constexpr std::size_t few = 6;      // parcels: plugs, each with its ends; more are foam
 
 double gas_share(const Parcel& p) { return p.gas / (p.gas + p.liquid); }
 
 bool alike(const Parcel& a, const Parcel& b) {
     const ParcelKind ka = kind_of(a), kb = kind_of(b);
     return ka == kb && (ka != ParcelKind::bubbly || std::abs(gas_share(a) - gas_share(b)) < near_equal);
-}
-
-/// Clear gas beside gas that carries no more liquid than a wetted wall.
-bool alike_but_wet(const Parcel& a, const Parcel& b) {
-    return kind_of(a) != ParcelKind::liquid && kind_of(b) != ParcelKind::liquid && kind_of(a) != kind_of(b) &&
-           std::abs(gas_share(a) - gas_share(b)) < wet;
-}
-
-template <class Alike> void join_neighbours(std::vector<Parcel>& parcels, const Alike& same) {
-    std::size_t kept = 0;
-    for (std::size_t i = 1; i < parcels.size(); ++i) {
-        if (same(parcels[kept], parcels[i])) {
-            parcels[kept].liquid += parcels[i].liquid;
-            parcels[kept].gas += parcels[i].gas;
-        } else {
-            parcels[++kept] = parcels[i];
-        }
-    }
-    if (!parcels.empty()) parcels.resize(kept + 1);
 }
 
 double size_of(const Parcel& p) { return p.liquid + p.gas; }
@@ -178,7 +157,18 @@ Train Train::split_front(double volume, double gas_per_free_air) {
     return front;
 }
 
-void Train::merge_neighbours() { join_neighbours(parcels_, alike); }
+void Train::merge_neighbours() {
+    std::size_t kept = 0;
+    for (std::size_t i = 1; i < parcels_.size(); ++i) {
+        if (alike(parcels_[kept], parcels_[i])) {
+            parcels_[kept].liquid += parcels_[i].liquid;
+            parcels_[kept].gas += parcels_[i].gas;
+        } else {
+            parcels_[++kept] = parcels_[i];
+        }
+    }
+    if (!parcels_.empty()) parcels_.resize(kept + 1);
+}
 
 void Train::match(double liquid, double gas) {
     const auto settle = [&](double Parcel::*phase, double wanted) {
@@ -210,10 +200,6 @@ void Train::unmix(double below) {
 void Train::tidy(std::size_t most, double smallest, double unmixed) {
     if (unmixed > 0.0) unmix(unmixed);
     merge_neighbours();
-    if (parcels_.size() > few) {
-        join_neighbours(parcels_, alike_but_wet);
-        merge_neighbours();
-    }
     for (bool merged = true; merged && parcels_.size() > 1;) {
         merged = false;
         const bool crowded = parcels_.size() > most;

@@ -95,7 +95,7 @@ void Assembly::find_contents_at_ends(const State& s) {
 
 double Assembly::end_window(const Node& n, const Train& train) const {
     constexpr std::size_t few = 6;   // parcels: plugs, each with its ends
-    constexpr double of_cell = 2e-2; // of the content of a cell with more: a quarter of its mean parcel
+    constexpr double of_cell = 5e-3; // of the content of a cell with more
     return train.size() > few ? std::max(settings_.end_window, of_cell * n.content) : settings_.end_window;
 }
 

@@ -148,26 +148,5 @@ TEST(Train, PartsSmallFoamIntoItsNeighbours) {
     EXPECT_EQ(alone.size(), 2u);
 }
 
-TEST(Train, GasOfManyParcelsTakesUpWhatWetsItsWalls) {
-    const Parcel wet{5e-10, 1e-7}, drops{2e-9, 9.6e-8}, foam{1e-7, 1e-7}, dry{0.0, 1e-7};
-    Train t = train_of({wet, dry, wet, dry, foam, dry, drops, dry, liquid});
-    const Parcel before = t.total();
-    t.tidy(12, 1e-10);
-    ASSERT_EQ(t.size(), 6u); // foam, drops and clear liquid part the gas as before
-    EXPECT_TRUE(close(t.parcels()[0].liquid, 1e-9, 1e-12));
-    EXPECT_TRUE(close(t.parcels()[0].gas, 4e-7, 1e-12));
-    EXPECT_EQ(t.parcels()[1], foam);
-    EXPECT_EQ(t.parcels()[3], drops);
-    EXPECT_TRUE(close(t.total().liquid, before.liquid, 1e-15));
-    EXPECT_TRUE(close(t.total().gas, before.gas, 1e-15));
-}
-
-TEST(Train, PlugsOfFewParcelsStayClear) {
-    const Train plug = train_of({liquid, gas, {5e-10, 1e-7}, liquid});
-    Train t = plug;
-    t.tidy(12, 1e-10);
-    EXPECT_EQ(t, plug);
-}
-
 } // namespace
 } // namespace clearstroke
