@@ -41,6 +41,7 @@ void Assembly::fill_nodes(const Eigen::VectorXd& z) {
                  n.start.theta};
     }
     for (std::size_t w = 0; w < warm_.size(); ++w) nodes_[warm_[w].node].now.theta += z[at(first_warm() + w)];
+    for (std::size_t c = 0; c < moving_.size(); ++c) moving_[c].gained = z[at(first_column() + c)];
 }
 
 std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
@@ -227,6 +228,11 @@ double Assembly::driving(Edge& e, double& opened) const {
 }
 
 void Assembly::flow_through(Edge& e) {
+    if (e.column >= 0) {
+        see_moving_column(e);
+        press_column(e);
+        return;
+    }
     if (e.carrier >= 0 &&
         edges_[static_cast<std::size_t>(e.carrier)].from_up != (e.down.site == Site::hose_cell)) {
         e.q = e.slope = 0.0;
@@ -255,23 +261,36 @@ void Assembly::flow_through(Edge& e) {
 }
 
 void Assembly::find_junction(std::size_t j) {
-    double conductance = 0.0, weighted = 0.0;
+    double conductance = 0.0, weighted = 0.0, lightness = 0.0, pushed = 0.0, brought = 0.0;
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
         const bool is_up = e.up.site == Site::junction && e.up.index == j;
         const EdgeEnd& other = is_up ? e.down : e.up;
+        if (e.column >= 0) {
+            see_moving_column(e);
+            const MovingColumn& c = moving_[static_cast<std::size_t>(e.column)];
+            lightness += 1.0 / c.inertance;
+            pushed += (other.pressure + (is_up ? c.drop : -c.drop)) / c.inertance;
+            brought += is_up ? -e.q : e.q;
+            continue;
+        }
         const DropLaw law = resistance_of(e, other.share);
         const double resistance = law.a + law.b * e.secant;
         e.slope = 1.0 / resistance;
         conductance += e.slope;
         weighted += e.slope * other.pressure;
     }
-    const double pressure = conductance > 0.0 ? weighted / conductance : layout_->medium.ambient;
+    const double pressure = conductance > 0.0 ? (weighted + brought) / conductance
+                            : lightness > 0.0 ? pushed / lightness
+                                              : layout_->medium.ambient;
     spot_pressure_[nodes_.size() + j] = pressure;
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
         (e.up.site == Site::junction && e.up.index == j ? e.up : e.down).pressure = pressure;
-        e.q = e.slope * (e.up.pressure - e.down.pressure);
+        if (e.column >= 0)
+            press_column(e);
+        else
+            e.q = e.slope * (e.up.pressure - e.down.pressure);
     }
 }
 
@@ -396,8 +415,11 @@ double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
 /// jolt is short.
 double Assembly::jolt(std::size_t e) const {
     const Slopes& s = slopes_[e];
-    const double falls =
-        s.flow * (s.by_down * unknown_[s.down] - s.by_up * unknown_[s.up]) * (edges_[e].from_up ? 1.0 : -1.0);
+    const Edge& edge = edges_[e];
+    const double change = edge.column >= 0
+                              ? moving_[static_cast<std::size_t>(edge.column)].first_rate
+                              : s.flow * (s.by_up * unknown_[s.up] - s.by_down * unknown_[s.down]);
+    const double falls = edge.from_up ? -change : change;
     return falls > 0.0 ? edges_[e].weight / falls : std::numeric_limits<double>::infinity();
 }
 
@@ -453,6 +475,7 @@ void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choos
         w.wall_by_pressure = -theta_exponent * w.wall / n.pressure.p;
         f[at(first_warm() + i)] = (w.wall - n.now.theta) / w.time_constant;
     }
+    for (std::size_t c = 0; c < moving_.size(); ++c) f[at(first_column() + c)] = moving_[c].rate;
 }
 
 } // namespace clearstroke

@@ -69,10 +69,11 @@ struct Edge {
         -1};        ///< of Kind::thread: screw edge whose flow takes the air along; -1: none, always
     double choke{}; ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
     bool one_way{};
-    double secant{};                     ///< |q| of the last step, for junction edges [m^3/s]
-    double gas_weight{1.0};              ///< (J-1) of an outlet of a junction
-    bool quiet{true};                    ///< neither runs gas ahead here nor does it rise
-    bool liquid_only{};                  ///< no gas can come to it in this step
+    double secant{};           ///< |q| of the last step, for junction edges [m^3/s]
+    double gas_weight{1.0};    ///< (J-1) of an outlet of a junction
+    bool quiet{true};          ///< neither runs gas ahead here nor does it rise
+    bool liquid_only{};        ///< no gas can come to it in this step
+    std::ptrdiff_t column{-1}; ///< of those with momentum; -1: its flow follows the pressures at once
     bool ahead_to_down{}, ahead_to_up{}; ///< a gas plug with liquid on both sides stands at the donor's end
     std::size_t nose_down{},
         nose_up{};      ///< edge nearest to that plug's nose, whose run-ahead all its edges share
@@ -122,14 +123,14 @@ public:
     void drive(std::size_t actuator, const Drive& d) { drives_[actuator] = d; }
 
     // LinearlyImplicitSystem; z: liquid per edge, gas per edge, rod travel per actuator, potential temperature
-    // ratio per warm pocket, all since refresh.
+    // ratio per warm pocket, flow per column with momentum, all since refresh.
     void rate(const Eigen::VectorXd& z, Eigen::VectorXd& f);
     void linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f);
     void prepare(double gamma_h);
     void solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k);
     [[nodiscard]] double error(const Eigen::VectorXd& e, const Eigen::VectorXd& z) const;
 
-    [[nodiscard]] std::size_t size() const { return first_warm() + warm_.size(); }
+    [[nodiscard]] std::size_t size() const { return first_column() + moving_.size(); }
     [[nodiscard]] const std::vector<Edge>& edges() const { return edges_; }
     [[nodiscard]] std::vector<Edge>& edges() { return edges_; }
     [[nodiscard]] const std::vector<Node>& nodes() const { return nodes_; }
@@ -150,6 +151,8 @@ public:
     /// From now until refresh the end gives from which it flowed in a step of `dt`, instead of where it began.
     void give_as_passed(const Eigen::VectorXd& z, double dt);
     void choose_again() { given_ = false; }
+    /// Leaves the flows at the ends of lines after a step of `dt` in the State; for Conditions::unsteady_lines.
+    void keep_line_flows(const Eigen::VectorXd& z, double dt, State&) const;
     /// Pressures and actuator statics at z, without flows.
     void find_pressures(const Eigen::VectorXd& z);
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
@@ -193,6 +196,16 @@ private:
         double per_theta{};                // dp/dtheta where slopes were taken [Pa]
     };
     std::vector<Warm> warm_;
+    /// A column of liquid between the end of a line and the middle of its first cell, with momentum:
+    ///     I dw/dt = dp - (a f(Re) w + b w |w|),   I = rho V / A^2                                      (N-9)
+    struct MovingColumn {
+        std::size_t edge{};
+        double inertance{};          // I where the step began [Pa s^2/m^3]
+        double start{}, gained{};    // w where the step began, and since [m^3/s]
+        double rate{}, first_rate{}; // dw/dt, last evaluation and where the step began [m^3/s^2]
+        double drop{};               // last evaluation [Pa]
+    };
+    std::vector<MovingColumn> moving_;
     bool gas_in_lines_{};                // in any cell, where the step began
     std::vector<char> junction_has_gas_; // some can come to it in this step
     bool may_rise_{};                    // a line is wide enough for its gas to rise
@@ -220,6 +233,9 @@ private:
         bool liquid_only{};
     };
     std::vector<Slopes> slopes_;
+    std::vector<Slopes>
+        of_stage_; // slopes_, but of columns with momentum what a stage's pressures make of their flow
+    Eigen::VectorXd forced_; // right-hand side with what columns with momentum pass by their own change
     /// What a spot's row of the linear form weighs flows with: a node's pressure by them, a junction's sum.
     struct Row {
         double per_liquid{}, per_gas{}, per_flow{};
@@ -257,7 +273,18 @@ private:
     static void set_valve(Edge&, const Valve&, bool held_open);
 
     [[nodiscard]] std::size_t first_warm() const { return 2 * edges_.size() + net_.actuators.size(); }
+    [[nodiscard]] std::size_t first_column() const { return first_warm() + warm_.size(); }
     void find_warm();
+    void find_moving_columns(const State&);
+    void settle_junction(std::size_t j);
+    [[nodiscard]] double inertance_of(const Edge&) const;
+    void see_moving_column(Edge&);
+    void press_column(Edge&);
+    [[nodiscard]] const std::vector<Slopes>& stage_slopes() const {
+        return moving_.empty() ? slopes_ : of_stage_;
+    }
+    void find_stage_slopes(double gamma_h);
+    const double* force_columns(const Eigen::VectorXd& r);
     [[nodiscard]] static double lag_of(const Warm& w, double gamma_h) {
         return gamma_h / (1.0 + gamma_h / w.time_constant);
     }

@@ -72,6 +72,7 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     if (at_start_) {
         first_rates_ = f;
         base_points_ = points_;
+        for (MovingColumn& c : moving_) c.first_rate = c.rate;
         for (Node& n : nodes_) n.guess = n.pressure.p;
     }
     at_start_ = false;
@@ -119,8 +120,10 @@ void Assembly::prepare(double gamma_h) {
         matrix_.add(matrix_.diagonal(w.node),
                     -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
     weights_.resize(edges_.size());
+    if (!moving_.empty()) find_stage_slopes(gamma_h);
+    const std::vector<Slopes>& slopes = stage_slopes();
     for (std::size_t e = 0; e < edges_.size(); ++e) {
-        const Slopes& s = slopes_[e];
+        const Slopes& s = slopes[e];
         const Row &up = rows_[s.up], &down = rows_[s.down];
         const Entries& to = entries_[e];
         if (s.liquid_only) {
@@ -156,10 +159,10 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
     k.resize(at(size()));
     std::ranges::fill(unknown_, 0.0);
     // Local views: what is stored in a loop then moves none of them.
-    const std::span<const Slopes> slopes(slopes_);
+    const std::span<const Slopes> slopes(stage_slopes());
     const std::span<const Weights> weights(weights_);
     const std::span<double> unknown(unknown_);
-    const double *liquid_in = r.data(), *gas_in = liquid_in + m;
+    const double *liquid_in = moving_.empty() ? r.data() : force_columns(r), *gas_in = liquid_in + m;
     double *liquid_out = k.data(), *gas_out = liquid_out + m;
     for (std::size_t e = 0; e < m; ++e) {
         const Slopes& s = slopes[e];
@@ -199,6 +202,11 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
         k[at(first_warm() + i)] =
             lag_of(w, gamma_h) *
             (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown[w.node]);
+    }
+    for (std::size_t c = 0; c < moving_.size(); ++c) {
+        const Slopes& s = slopes[moving_[c].edge];
+        const double across = s.by_up * unknown[s.up] - s.by_down * unknown[s.down];
+        k[at(first_column() + c)] = s.flow * (across + moving_[c].inertance * r[at(first_column() + c)]);
     }
     balance_junctions(k);
 }
@@ -278,6 +286,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
     constexpr double rod_scale = 1e-2;    // [m]
     constexpr double least_volume = 1e-8; // of either phase, not resolved relatively [m^3]
+    constexpr double least_flow = 1e-6;   // of a column with momentum, as well [m^3/s]
     liquid_error_.assign(rows_.size(), 0.0);
     gas_error_.assign(rows_.size(), 0.0);
     for (std::size_t i = 0; i < m; ++i) {
@@ -310,6 +319,9 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     }
     for (std::size_t a = 0; a < rod_start_.size(); ++a)
         worst = std::max(worst, std::abs(e[at(2 * m + a)]) / rod_scale);
+    for (std::size_t c = 0; c < moving_.size(); ++c)
+        worst =
+            std::max(worst, std::abs(e[at(first_column() + c)]) / (std::abs(moving_[c].start) + least_flow));
     return worst / settings_.tolerance;
 }
 

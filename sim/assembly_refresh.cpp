@@ -57,6 +57,7 @@ void Assembly::refresh(const State& s) {
     find_contents_at_ends(s);
     if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
     find_where_gas_comes();
+    if (net_.conditions.unsteady_lines) find_moving_columns(s);
     at_start_ = true;
     given_ = false;
 }

@@ -307,6 +307,7 @@ void Engine::relax(State& s, double dt) {
             s.actuators[k].port_open[j] =
                 !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
     }
+    if (net_.conditions.unsteady_lines) assembly_.keep_line_flows(z_, dt, s);
     for (const Node& n : assembly_.nodes()) {
         const double gauge = n.pressure.p - layout_->medium.ambient;
         double& memory = n.site == Site::volume ? s.volumes[n.volume].play_memory : cell_of(s, n).play_memory;

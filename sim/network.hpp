@@ -200,6 +200,7 @@ struct Conditions {
     double separation{
         1.0}; ///< favour of gas for a tee's outlet that leaves straight up; inverse straight down [-]
     double stirred{0.5};               ///< share of a cavity's liquid that mixes, the rest is displaced [-]
+    bool unsteady_lines{};             ///< columns of liquid in lines keep their momentum, (N-9)
     double gas_temperature_from{3e-7}; ///< pockets above this free volume carry a temperature [m^3]
     SmallBubbles bubbles;
     double pitch{}, roll{}; ///< of the vehicle, nose up and right side down positive [rad]

@@ -100,6 +100,7 @@ State Simulation::start(const Contents& contents) const {
                                     ambient + hung * surface, hung, contents.dispersed));
         s.streams.emplace_back(layout.lines[l].volume, contents.fresh_fraction);
     }
+    s.line_flow.assign(net.lines.size(), {});
     for (const Actuator& a : net.actuators)
         s.actuators.push_back({0.0, 0.0, std::vector<char>(a.pistons.size(), 1), false});
     s.screw_turns.assign(net.screws.size(), 0.0);

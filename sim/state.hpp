@@ -1,5 +1,6 @@
 #pragma once
 /// Everything that changes during a procedure. A value: copy, keep, resume.
+#include <array>
 #include <limits>
 #include <optional>
 #include <vector>
@@ -73,6 +74,8 @@ struct State {
     std::vector<VolumeState> volumes;
     std::vector<std::vector<Cell>> lines; ///< cells of each line, from `from` to `to`
     std::vector<LaminarStreams> streams;  ///< old and fresh fluid, per line
+    std::vector<std::array<double, 2>>
+        line_flow; ///< at both ends of each line, towards `to` [m^3/s]; see (N-9)
     std::vector<ActuatorState> actuators;
     std::vector<ReservoirState> reservoirs;
     std::vector<double> screw_turns; ///< 0: closed

@@ -117,6 +117,7 @@ void build_conditions(Inputs& in, Parts& parts) {
     c.drawdown_scale = in.value("model.drawdown");
     c.separation = in.value("model.separation");
     c.stirred = in.value("model.stirred");
+    c.unsteady_lines = in.text("model.line_flow") == "unsteady";
     c.gas_temperature_from = in.value("model.gas_temperature_from");
     Catch& hose = parts.net.catch_hose;
     hose.length = in.value("clear_hose.length");

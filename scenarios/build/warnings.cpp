@@ -140,6 +140,7 @@ double highest_pressure(const Network& net, const Circuits& circuits, ScrewId sc
 /// Screws opened at more than 10 bar: what the quasi-steady run leaves out, at the screw where it is most.
 void warn_of_violent_openings(Inputs& in, const Case& c) {
     constexpr double violent = 10e5; // [Pa]
+    if (c.network.conditions.unsteady_lines) return;
     const Procedure& work = c.procedure;
     const Circuits circuits = find_circuits(c.network);
     SuddenOpening worst;
@@ -160,7 +161,7 @@ void warn_of_violent_openings(Inputs& in, const Case& c) {
     in.warn(fmt::format(
         "opened under up to {:.0f} bar at {}: the fluid's inertia, which is left out, takes up to "
         "{:.0f} ms ({:.1f} % of an opening of {:.1f} s); turbulence, left out in pipes, up to "
-        "{:.1f} % of the flow",
+        "{:.1f} % of the flow; model.line_flow = \"unsteady\" runs with both",
         pressure / 1e5, where, 1e3 * worst.starting_time, 100.0 * worst.starting_time / open, open,
         100.0 * worst.run_too_fast));
 }
