@@ -6,8 +6,9 @@
 namespace clearstroke {
 namespace {
 
+/// A stop of u, and how it goes with the rod on its way forward and back: where two stops take turns these differ.
 struct Bound {
-    double at{}, u_x{};
+    double at{}, u_x{}, u_x_back{};
 };
 struct Bounds {
     Bound low, high;
@@ -15,13 +16,22 @@ struct Bounds {
 
 /// Range of u in which every compression stays between 0 and its stroke.
 Bounds bounds_of(const Actuator& a, const Linkage& k, double x) {
-    Bounds out{{-1.0, 0.0}, {1.0, 0.0}};
-    if (a.coupling == Coupling::balance_bar) out = {{-a.bar_travel, 0.0}, {a.bar_travel, 0.0}};
+    constexpr double same_place = 1e-7; // [m]
+    Bounds out{{-1.0, 0.0, 0.0}, {1.0, 0.0, 0.0}};
+    if (a.coupling == Coupling::balance_bar) out = {{-a.bar_travel, 0.0, 0.0}, {a.bar_travel, 0.0, 0.0}};
     const auto raise = [&](double at, double u_x) {
-        if (at > out.low.at) out.low = {at, u_x};
+        Bound& low = out.low;
+        if (std::abs(at - low.at) <= same_place)
+            low = {std::max(at, low.at), std::max(u_x, low.u_x), std::min(u_x, low.u_x_back)};
+        else if (at > low.at)
+            low = {at, u_x, u_x};
     };
     const auto lower = [&](double at, double u_x) {
-        if (at < out.high.at) out.high = {at, u_x};
+        Bound& high = out.high;
+        if (std::abs(at - high.at) <= same_place)
+            high = {std::min(at, high.at), std::min(u_x, high.u_x), std::max(u_x, high.u_x_back)};
+        else if (at < high.at)
+            high = {at, u_x, u_x};
     };
     for (std::size_t j = 0; j < a.pistons.size(); ++j) {
         const double at_rest = -k.e[j] * x / k.f[j], slope = -k.e[j] / k.f[j];
@@ -109,12 +119,14 @@ public:
     [[nodiscard]] ActuatorPoint finish_at(const Bound& stop, bool is_low) {
         const double friction = a_.friction;
         point_.u_x = stop.u_x;
+        point_.u_x_back = stop.u_x_back;
         point_.pressed = is_low ? g_ < -friction : g_ > friction;
         point_.pushed_forward = is_low == (stop.u_x > 0.0);
+        point_.pushed_back = is_low != (stop.u_x_back > 0.0);
         const double up = is_low ? g_ - friction : std::max(g_ - friction, 0.0),
                      down = is_low ? std::min(g_ + friction, 0.0) : g_ + friction;
         point_.rod_force = sum_ - stop.u_x * (stop.u_x > 0.0 ? up : down);
-        point_.rod_force_back = sum_ - stop.u_x * (stop.u_x > 0.0 ? down : up);
+        point_.rod_force_back = sum_ - stop.u_x_back * (stop.u_x_back > 0.0 ? down : up);
         return point_;
     }
 

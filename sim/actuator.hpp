@@ -9,7 +9,8 @@
 /// result depends on the state and the last accepted u, not on speed. Rod force, with u' the way u goes:
 ///     F = sum e_j T_j - u_x (G - R sign u'),   u_x = du/dx where a stop carries u along, else 0    (M-4)
 /// A stop only pushes: u goes with it where the rod moves the stop against u, and away with it where G alone overcomes the
-/// friction. So a stop makes the rod harder to push than to hold, and between both forces it stands.
+/// friction. So a stop makes the rod harder to push than to hold, and between both forces it stands. Where one stop takes
+/// over from another (within 0.1 um), the one ahead is felt forwards and the one behind backwards.
 /// Sign: forces that oppose pressing are positive [N]. Valid: quasi-static. Source: ours (statics).
 #include <array>
 
@@ -41,13 +42,16 @@ struct ActuatorPoint {
     double rod_force_back{}; ///< (M-4) below which it goes back [N]
     bool slides{};           ///< u follows the pressures; otherwise it is held
     bool on_the_brink{};     ///< held, with G within a millionth of the friction
-    double u_x{};            ///< du/dx of the stop at which u stands; 0 elsewhere
+    double u_x{};            ///< du/dx of the stop at which u stands as the rod moves forward; 0 elsewhere
+    double u_x_back{};       ///< as it moves back: another where two stops take turns
     bool pressed{};          ///< against that stop by more than friction: goes with it either way
-    bool pushed_forward{};   ///< by that stop when the rod moves forward, else when it moves back
+    bool pushed_forward{};   ///< by that stop when the rod moves forward
+    bool pushed_back{};      ///< by it when the rod moves back
 
     /// du/dx while the rod moves at this speed.
     [[nodiscard]] double carries(double rod_speed) const {
-        return pressed || (pushed_forward ? rod_speed > 0.0 : rod_speed < 0.0) ? u_x : 0.0;
+        if (rod_speed < 0.0) return pressed || pushed_back ? u_x_back : 0.0;
+        return pressed || (pushed_forward && rod_speed > 0.0) ? u_x : 0.0;
     }
 };
 

@@ -104,6 +104,27 @@ TEST(Tandem, AStopThatCarriesThePistonIsFeltWithItsFriction) {
     EXPECT_NEAR(bottomed.rod_force_back, 40.0 + 17500.0 * 10e-3 - 20.0, 1e-3);
 }
 
+// Where the primary piston bottoms before the secondary has left its rest, the rod carries nothing but the primary on its way back, and
+// the secondary forward: between both forces it stands.
+TEST(Tandem, WhereOneStopTakesOverFromAnotherEitherSideFeelsItsOwn) {
+    Actuator a = tandem(20.0);
+    a.pistons[1].spring = {500.0, 1500.0};
+    const double bottom = a.pistons[0].stroke, primary = 100.0 + 2000.0 * bottom;
+    for (const double past : {-5e-8, 0.0, 5e-8}) {
+        const ActuatorPoint p = at(a, bottom + past, 0.0, very_soft, very_soft);
+        EXPECT_NEAR(p.rod_force, 500.0 + 20.0, 1e-3) << past;
+        EXPECT_NEAR(p.rod_force_back, primary, 1e-3) << past;
+        EXPECT_EQ(p.carries(1e-3), 1.0);
+        EXPECT_EQ(p.carries(-1e-3), 0.0);
+    }
+    const ActuatorPoint before = at(a, bottom - 1e-6, 0.0, very_soft, very_soft),
+                        beyond = at(a, bottom + 1e-6, 0.0, very_soft, very_soft);
+    EXPECT_NEAR(before.rod_force, primary, 0.01);
+    EXPECT_NEAR(before.rod_force_back, primary, 0.01);
+    EXPECT_NEAR(beyond.rod_force, 500.0 + 20.0, 0.01);
+    EXPECT_NEAR(beyond.rod_force_back, 500.0 - 20.0, 0.01);
+}
+
 // At the stop but within friction of balance, it goes along forward and stays behind on the way back.
 TEST(Tandem, AStopDragsAPistonThatFrictionHolds) {
     Actuator a = tandem(100.0);
