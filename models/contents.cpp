@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "models/small_bubble.hpp"
+
 namespace clearstroke {
 namespace {
 
@@ -15,6 +17,9 @@ bool alike(const Parcel& a, const Parcel& b) {
     const ParcelKind ka = kind_of(a), kb = kind_of(b);
     return ka == kb && (ka != ParcelKind::bubbly || std::abs(gas_share(a) - gas_share(b)) < near_equal);
 }
+
+/// Liquid, with single bubbles or without.
+bool takes_what_passes(const Parcel& p) { return p.liquid > 0.0 && gas_share(p) <= densest_swarm; }
 
 double size_of(const Parcel& p) { return p.liquid + p.gas; }
 
@@ -122,7 +127,7 @@ void Train::let_gas_advance(double amount) {
         if (kind_of(parcels_[i]) != ParcelKind::gas) continue;
         Parcel& ahead = parcels_[amount > 0.0 ? i + 1 : i - 1];
         Parcel& behind = parcels_[amount > 0.0 ? i - 1 : i + 1];
-        if (kind_of(ahead) != ParcelKind::liquid || kind_of(behind) != ParcelKind::liquid) continue;
+        if (kind_of(ahead) != ParcelKind::liquid || !takes_what_passes(behind)) continue;
         const double moved = std::min(std::abs(amount), ahead.liquid);
         ahead.liquid -= moved;
         behind.liquid += moved;
