@@ -20,8 +20,8 @@ void note(int signal) {
 } // namespace
 
 void note_interrupts() {
-    std::signal(SIGINT, note);
-    std::signal(SIGTERM, note);
+    for (const int signal : {SIGINT, SIGTERM})
+        if (std::signal(signal, note) == SIG_IGN) std::signal(signal, SIG_IGN); // as the parent wants it
 }
 
 bool interrupted() { return noted != 0; }

@@ -90,7 +90,8 @@ Lines rules(const OrdersView& view) {
     Lines lines;
     const auto& orders = view.report.orders;
     for (std::size_t i = 0; i < orders.size(); ++i) {
-        const bool worst = i + 1 == orders.size() && !as_good_as_best(view.report, orders[i]);
+        const bool worst = i + 1 == orders.size() && !as_good_as_best(view.report, orders[i]) &&
+                           left_out(view.report, orders[i]).empty();
         if (orders[i].known_as.empty() && !worst) continue;
         RankedOrder named = orders[i];
         std::string names = fmt::format("{}", fmt::join(named.known_as, ", "));

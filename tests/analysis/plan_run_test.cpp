@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include "analysis/comparison.hpp"
@@ -48,6 +50,32 @@ TEST(PlanRun, AirMakesThePedalLonger) {
     ASSERT_EQ(none.pedals.size(), 1u);
     for (std::size_t i = 0; i < none.pedals[0].forces.size(); ++i)
         EXPECT_GT(none.pedals[0].travel[i], none.pedals[0].without_air[i]);
+}
+
+// What repeats is the same in whatever order the screws were bled; the first stroke is not.
+TEST(PlanRun, TheSettledPedalKnowsNothingOfTheOrder) {
+    const Case c = small::two_wheels(0.0, 0.0);
+    std::vector<Visit> turned = c.procedure.visits;
+    std::ranges::reverse(turned);
+    const PedalTravel one = run_plan(c, c.procedure.visits).pedals.at(0),
+                      other = run_plan(c, turned).pedals.at(0);
+    for (std::size_t i = 0; i < one.forces.size(); ++i) {
+        EXPECT_NEAR(one.travel[i], other.travel[i], 1e-6) << one.forces[i] << " N";
+        EXPECT_NEAR(one.travel[i], one.without_air[i], 1e-6) << one.forces[i] << " N";
+    }
+}
+
+TEST(PlanRun, ThePedalIsTheSecondOfTwoSlowStrokesFarApart) {
+    const Case c = small::two_wheels(2e-6, 1e-6);
+    const PedalTravel travel = run_plan(c, c.procedure.visits).pedals.at(0);
+    const Simulation sim(c.network, {});
+    PedalModel model = make_pedal_model(sim, bled_state(c).after, ActuatorId{0});
+    for (std::size_t i = 0; i < travel.forces.size(); ++i) {
+        PedalState s = at_rest(model);
+        const PedalReading first = press(model, s, 2000.0); // hard
+        let_go(model, s, first, 0.1, 300.0);
+        EXPECT_NEAR(travel.travel[i], press(model, s, travel.forces[i]).travel, 1e-4) << travel.forces[i];
+    }
 }
 
 TEST(Comparison, TellsDifferencesAgainstTheFirst) {
