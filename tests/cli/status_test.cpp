@@ -74,13 +74,12 @@ TEST(Study, SaysWhatCannotBeWrittenOrRead) {
 TEST(Study, StoppedByASignalSaysHowToGoOnAndLeavesNoLock) {
     const Folder folder;
     const std::string out = folder.file("out.h5");
-    const Ran ran =
-        shell("timeout --preserve-status 1 \"$CS\" study scenarios/studies/drawn_layouts.toml "
-              "-o '" +
-              out + "'");
+    const Ran ran = shell("timeout --preserve-status 1 \"$CS\" study scenarios/studies/drawn_layouts.toml "
+                          "-o '" +
+                          out + "'");
     EXPECT_EQ(ran.status, 128 + SIGTERM);
     EXPECT_THAT(ran.err, HasSubstr("stopping when the cases at work are done"));
-    EXPECT_THAT(ran.err, HasSubstr("of 64 cases; the same command goes on from there"));
+    EXPECT_THAT(ran.err, HasSubstr("of 128 cases; the same command goes on from there"));
     EXPECT_TRUE(folder.holds_only("out.h5"));
 }
 
