@@ -21,20 +21,30 @@ std::string difference_text(double difference, Cost cost) {
     return fmt::format("{} {}", cost_text(std::abs(difference), cost), difference > 0.0 ? "more" : "less");
 }
 
-bool all_tie(const OrdersReport& report) {
+bool ties_with_best(const OrdersReport& report, const Standing& s) {
     const Standing best = standing_of(report.best().result, report.cost);
-    const auto ties = [&](const Standing& s) {
-        return !s.failed && s.target_met == best.target_met &&
-               std::abs(s.cost - best.cost) <= report.tie.cost &&
-               (s.target_met || std::abs(s.excess - best.excess) <= report.tie.excess);
-    };
-    return std::ranges::all_of(report.others, ties, &OtherOrder::standing) &&
+    return !s.failed && s.target_met == best.target_met && std::abs(s.cost - best.cost) <= report.tie.cost &&
+           (s.target_met || std::abs(s.excess - best.excess) <= report.tie.excess);
+}
+
+bool is_whole(const OrdersReport& report, const RankedOrder& order) {
+    return left_out(report, order).empty();
+}
+
+// Of the orders that leave out no screw.
+bool all_tie(const OrdersReport& report) {
+    return is_whole(report, report.best()) &&
+           std::ranges::all_of(report.others,
+                               [&](const OtherOrder& o) { return ties_with_best(report, o.standing); }) &&
            std::ranges::all_of(report.orders, [&](const RankedOrder& order) {
-               return ties(standing_of(order.result, report.cost));
+               return !is_whole(report, order) || as_good_as_best(report, order);
            });
 }
 
-std::size_t orders_run(const OrdersReport& report) { return report.orders.size() + report.others.size(); }
+std::size_t whole_orders(const OrdersReport& report) {
+    const auto whole = [&](const RankedOrder& order) { return is_whole(report, order); };
+    return static_cast<std::size_t>(std::ranges::count_if(report.orders, whole)) + report.others.size();
+}
 
 // What a comparison of some orders cannot say of the rest.
 std::string search_note(const OrdersReport& report) {
@@ -59,18 +69,18 @@ std::string air_note(const OrdersReport& report) {
 std::string no_difference(const OrdersReport& report) {
     const PlanResult& best = report.best().result;
     const std::string cost = cost_text(cost_of(best, report.cost), report.cost);
-    std::string text =
-        report.orders.size() == 1
-            ? fmt::format("One order: it takes {}", cost)
-            : fmt::format("No difference: each of the {} orders takes {}", orders_run(report), cost);
-    if (report.tie.cost > 0.0 && report.orders.size() > 1)
+    const std::size_t whole = whole_orders(report);
+    const bool all = whole == report.orders.size() + report.others.size();
+    std::string text = whole == 1 ? fmt::format("One {}order: it takes {}", all ? "" : "whole ", cost)
+                                  : fmt::format("No difference: each of the {} {}orders takes {}", whole,
+                                                all ? "" : "whole ", cost);
+    if (report.tie.cost > 0.0 && whole > 1)
         text += fmt::format(" to within {}", cost_text(report.tie.cost, report.cost));
     if (best.target_met)
         return text + fmt::format(" and leaves the circuit clear of the air that can be moved.{}{}",
                                   air_note(report), search_note(report));
     return text + fmt::format(", and {} the target: {:.2f} mL too much air stays.{}",
-                              report.orders.size() == 1 ? "misses" : "none meets", best.excess / ml,
-                              search_note(report));
+                              whole == 1 ? "misses" : "none meets", best.excess / ml, search_note(report));
 }
 
 std::string usual_rule_note(const OrdersReport& report) {
@@ -94,7 +104,30 @@ std::string firmness(const OrdersReport& report) {
     return fmt::format(" Not so with {}.", fmt::join(against, ", or "));
 }
 
+// What a rule costs against the best, and whether that is more than the numbers can tell apart.
+std::string cost_against_best(const OrdersReport& report, const std::string& name, double cost) {
+    const double best = cost_of(report.best().result, report.cost), more = cost - best;
+    const bool apart = std::abs(more) > report.tie.cost && report.best().result.target_met;
+    const std::string text = cost_text(cost, report.cost);
+    if (!apart && text == cost_text(best, report.cost)) return fmt::format("{}: {}, as the best", name, text);
+    return fmt::format("{}: {}, {} than the best{}", name, text, difference_text(more, report.cost),
+                       apart ? ""
+                             : fmt::format(": no real difference ({} cannot be told apart)",
+                                           cost_text(report.tie.cost, report.cost)));
+}
+
 } // namespace
+
+std::string left_out(const OrdersReport& report, const RankedOrder& order) {
+    std::vector<ScrewId> missing;
+    for (const ScrewId point : report.points)
+        if (std::ranges::find(order.screws, point) == order.screws.end()) missing.push_back(point);
+    return order_text(report.usual.network, missing);
+}
+
+bool as_good_as_best(const OrdersReport& report, const RankedOrder& order) {
+    return ties_with_best(report, standing_of(order.result, report.cost));
+}
 
 std::string strokes_text(int strokes) { return fmt::format("{} stroke{}", strokes, strokes == 1 ? "" : "s"); }
 
@@ -114,15 +147,12 @@ std::string cost_text(double cost, Cost kind) {
 
 std::string rule_text(const OrdersReport& report, const RankedOrder& order) {
     const std::string name = order.known_as.empty() ? order_text(report, order) : order.known_as.front();
-    if (!order.result.target_met)
-        return fmt::format("{}: misses the target by {:.2f} mL of air, {}", name, order.result.excess / ml,
-                           order.result.stopped_because);
-    const double cost = cost_of(order.result, report.cost);
-    const double more = cost - cost_of(report.best().result, report.cost);
-    if (std::abs(more) <= report.tie.cost || !report.best().result.target_met)
-        return fmt::format("{}: {}, as the best", name, cost_text(cost, report.cost));
-    return fmt::format("{}: {}, {} than the best", name, cost_text(cost, report.cost),
-                       difference_text(more, report.cost));
+    const std::string missing = left_out(report, order);
+    const std::string text = order.result.target_met
+                                 ? cost_against_best(report, name, cost_of(order.result, report.cost))
+                                 : fmt::format("{}: misses the target by {:.2f} mL of air, {}", name,
+                                               order.result.excess / ml, order.result.stopped_because);
+    return missing.empty() ? text : fmt::format("{}; leaves out {}", text, missing);
 }
 
 std::vector<std::string> overturned_by(const OrdersReport& report, const OrderSpread& order,
@@ -150,7 +180,9 @@ std::string finding_of(const OrdersReport& report) {
             "No order meets the target: the best, {}, leaves {:.2f} mL of air too much ({}).{}",
             order_text(report, best), best.result.excess / ml, best.result.stopped_because,
             search_note(report));
-    std::string text = fmt::format("Best: {} with {}", order_text(report, best),
+    const std::string missing = left_out(report, best);
+    std::string text = fmt::format("Best: {}{} with {}", order_text(report, best),
+                                   missing.empty() ? "" : fmt::format(", which leaves out {},", missing),
                                    cost_text(cost_of(best.result, report.cost), report.cost));
     if (in_best > 1) text += fmt::format(" (tied with {} other{})", in_best - 1, in_best == 2 ? "" : "s");
     return text + "." + usual_rule_note(report) + firmness(report) + air_note(report) + search_note(report);

@@ -15,7 +15,13 @@ namespace clearstroke {
 /// "farthest first: 14 strokes, 2 more than the best"; for a miss the reason instead.
 [[nodiscard]] std::string rule_text(const OrdersReport&, const RankedOrder&);
 
-/// The answer in a sentence or two; "No difference: ..." when all orders tie.
+/// "RF, LF": bleed points that an order does not visit; empty: it visits all.
+[[nodiscard]] std::string left_out(const OrdersReport&, const RankedOrder&);
+
+/// Does no more than the numerical resolution lie between this order and the best?
+[[nodiscard]] bool as_good_as_best(const OrdersReport&, const RankedOrder&);
+
+/// The answer in a sentence or two; "No difference: ..." when all orders that leave out no screw tie.
 [[nodiscard]] std::string finding_of(const OrdersReport&);
 
 /// Sets of low and high runs in which `order` is no longer ahead of (or tied with) `rival`, as in the usual

@@ -9,13 +9,19 @@ namespace {
 
 PedalTravel travel_of(const Simulation& sim, const State& state, const State& full, ActuatorId actuator,
                       const std::vector<double>& forces) {
+    const auto settled = [&](const PedalModel& model, double force) {
+        PedalState used = used_before(model);
+        return press(model, used, force);
+    };
+    const PedalModel bled = make_pedal_model(sim, state, actuator),
+                     without = make_pedal_model(sim, full, actuator);
     PedalTravel travel{actuator, forces, {}, {}, {}};
-    for (const PedalPoint& point : pedal_curve(sim, state, actuator, forces)) {
-        travel.travel.push_back(point.pad_travel);
-        travel.at_stop.push_back(point.at_stop);
+    for (const double force : forces) {
+        const PedalReading reading = settled(bled, force);
+        travel.travel.push_back(reading.travel);
+        travel.at_stop.push_back(reading.at_stop);
+        travel.without_air.push_back(settled(without, force).travel);
     }
-    for (const PedalPoint& point : pedal_curve(sim, full, actuator, forces))
-        travel.without_air.push_back(point.pad_travel);
     return travel;
 }
 

@@ -9,7 +9,9 @@
 
 namespace clearstroke {
 
-/// Travel at the reference forces with the contents at the end and with every gas replaced by liquid.
+/// Travel at the reference forces with the contents at the end and with every gas replaced by liquid, both
+/// settled: a slow stroke once the pedal has been pressed hard and let go. The first one is longer where
+/// seals and pads still have to settle, by what the last visits happened to leave of that.
 struct PedalTravel {
     ActuatorId actuator;
     std::vector<double> forces, travel, without_air; ///< [N], [m], [m]

@@ -30,8 +30,8 @@ template <class Work> auto with_hdf5(const std::string& path, const std::string&
     H5::Exception::dontPrint();
     try {
         return work();
-    } catch (const H5::Exception& e) {
-        fail(path, fmt::format("{} ({})", what, e.getDetailMsg()));
+    } catch (const H5::Exception&) {
+        fail(path, what);
     }
 }
 
@@ -101,6 +101,8 @@ void expect_layout(const std::string& path, hdf5::OpenFile& open, const StoreLay
 
 hdf5::OpenFile open_file(const std::string& path, unsigned mode) {
     if (!fs::exists(path)) fail(path, "there is no such file");
+    if (fs::is_regular_file(path) && fs::is_empty(path))
+        fail(path, "is empty, and so no study file; allowed: one that a study wrote, or a new one");
     return with_hdf5(path, "is damaged, or no study file", [&] {
         return hdf5::OpenFile{H5::H5File(path, mode, H5::FileCreatPropList::DEFAULT, hdf5::access()), {}};
     });
@@ -133,7 +135,7 @@ Row failed_row(const StoreLayout& layout, std::string reason) {
 FileLock::FileLock(const std::string& path) : path_(path + ".lock") {
     for (;;) {
         descriptor_ = ::open(path_.c_str(), O_CREAT | O_RDWR | O_CLOEXEC, 0666);
-        if (descriptor_ < 0) fail(path_, std::strerror(errno));
+        if (descriptor_ < 0) fail(path, fmt::format("cannot be written there: {}", std::strerror(errno)));
         if (::flock(descriptor_, LOCK_EX | LOCK_NB) != 0) {
             ::close(descriptor_);
             fail(path, "another run is writing it; allowed: wait for it, or another output file");

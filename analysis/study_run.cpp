@@ -26,18 +26,19 @@ struct Queue {
     Store& store;
     const StoreLayout& layout;
     const Progress& progress;
+    const std::function<bool()>& stop;
     const std::vector<RowStatus> before;
     std::size_t there; // rows that are in the store
     std::atomic<std::size_t> handed_out{0};
     std::mutex writing;
     std::atomic<bool> stopped{false}; // a row could not be written
 
-    Queue(Store& s, const StoreLayout& l, const Progress& p)
-        : store(s), layout(l), progress(p), before(s.status()),
+    Queue(Store& s, const StoreLayout& l, const Progress& p, const std::function<bool()>& asked)
+        : store(s), layout(l), progress(p), stop(asked), before(s.status()),
           there(before.size() - static_cast<std::size_t>(std::ranges::count(before, RowStatus::missing))) {}
 
     std::optional<std::uint64_t> next() {
-        while (!stopped) {
+        while (!stopped && !(stop && stop())) {
             const std::size_t k = handed_out++;
             if (k >= before.size()) break;
             if (before[k] == RowStatus::missing) return layout.first + k * layout.stride;
@@ -72,8 +73,8 @@ Row run_row(const StoreLayout& layout, const RunRow& run, std::uint64_t number) 
 }
 
 void run_missing(Store& store, const StoreLayout& layout, const RunRow& run, int threads,
-                 const Progress& progress, Ranks* ranks) {
-    Queue queue(store, layout, progress);
+                 const Progress& progress, Ranks* ranks, const std::function<bool()>& stop) {
+    Queue queue(store, layout, progress, stop);
     const auto work = [&] {
         while (const auto number = queue.next()) queue.take(*number, run_row(layout, run, *number));
     };

@@ -17,9 +17,10 @@ using RunRow = std::function<Row(std::uint64_t number)>;
 /// Row of a number, whatever happens.
 [[nodiscard]] Row run_row(const StoreLayout&, const RunRow&, std::uint64_t number);
 
-/// Computes and writes the missing rows; with other ranks, as the first of them.
+/// Computes and writes the missing rows; with other ranks, as the first of them. Begins no row once `stop`
+/// says so.
 void run_missing(Store&, const StoreLayout&, const RunRow&, int threads, const Progress&,
-                 Ranks* ranks = nullptr);
+                 Ranks* ranks = nullptr, const std::function<bool()>& stop = {});
 
 /// Computes rows for the first rank until it has no more.
 void serve_rows(const StoreLayout&, const RunRow&, int threads, Ranks&);

@@ -67,6 +67,14 @@ void add_rows(Table& table, const Bled& bled, const Visit& visit, const DoneVisi
                places_text(net, done.air)});
 }
 
+Lines legend() {
+    return wrap(
+        "bubbles: free air seen in the clear hose; new: share of new fluid in what entered the hose (- air "
+        "alone); fluid: what came through the screw; level: lowest yet in any reservoir; pad: how far "
+        "and how hard the pedal or lever went",
+        text_width);
+}
+
 Lines protocol(const Scenario& scenario, const Bled& bled) {
     const Network& net = bled.c.network;
     Lines lines = wrap(scenario.title, text_width);
@@ -79,6 +87,7 @@ Lines protocol(const Scenario& scenario, const Bled& bled) {
     for (std::size_t i = 0; i < bled.run.visits.size(); ++i)
         add_rows(table, bled, bled.c.procedure.visits[i], *bled.run.visits[i]);
     append(lines, table.lines());
+    append(lines, legend());
     return lines;
 }
 
@@ -130,8 +139,8 @@ Lines summary(const Scenario& scenario, const Bled& bled) {
         lines,
         labelled("AIR",
                  fmt::format(
-                     "{} mL at the start, {} mL air left; air this procedure can't move: {} mL. Target {}.",
-                     ml_text(r.air_start), ml_text(r.air_left), ml_text(r.beyond_reach),
+                     "{} mL at the start, {} mL air left; air this procedure can't move: {} mL{}. Target {}.",
+                     ml_text(r.air_start), ml_text(r.air_left), ml_text(r.beyond_reach), rest_text(r),
                      r.to_target ? "reached in stroke " + stroke_text(*r.to_target)
                                  : std::string("never reached"))));
     for (const Advice& item : bled.advice) append(lines, labelled("", "To move it: " + item.sentence + "."));
@@ -139,7 +148,7 @@ Lines summary(const Scenario& scenario, const Bled& bled) {
         for (std::size_t i = 0; i < p.forces.size(); ++i)
             append(lines,
                    labelled(i == 0 ? "PEDAL" : "",
-                            fmt::format("{}: {} mm at {:.0f} N, {} without that air",
+                            fmt::format("{}, settled: {} mm at {:.0f} N, {} without that air",
                                         bled.c.network.actuators[p.actuator.index].name, mm_text(p.travel[i]),
                                         p.forces[i], mm_text(p.without_air[i]))));
     append(lines, renewal_lines(bled));

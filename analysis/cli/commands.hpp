@@ -2,6 +2,7 @@
 /// The commands of the program, one function each. They write their result to `out`, messages to `err`, and
 /// return the exit status.
 #include <cstdint>
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
@@ -76,7 +77,8 @@ struct StudyArgs {
     std::optional<std::uint64_t> extract;
     std::string version; ///< of the program
     bool json{}, progress{};
-    int threads{}; ///< 0: all cores
+    int threads{};              ///< 0: all cores
+    std::function<bool()> stop; ///< asked before each case; empty: never
 };
 
 struct NewArgs {

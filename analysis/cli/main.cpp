@@ -8,6 +8,8 @@
 #include <unistd.h>
 
 #include "analysis/cli/commands.hpp"
+#include "analysis/cli/interrupt.hpp"
+#include "analysis/cli/mistyped.hpp"
 
 namespace {
 
@@ -181,7 +183,10 @@ int main(int argc, char** argv) {
         ->check(CLI::NonNegativeNumber);
     command->callback([&] {
         study.progress = terminal;
+        study.stop = interrupted;
+        note_interrupts();
         status = run_study(study, std::cout, std::cerr);
+        end_if_interrupted();
     });
 
     NewArgs fresh;
@@ -209,8 +214,16 @@ int main(int argc, char** argv) {
         status = run_new(fresh, std::cin, std::cout, std::cerr);
     });
 
+    if (const auto wrong = unknown_command(app, argc > 1 ? argv[1] : "")) {
+        std::cerr << *wrong << '\n';
+        return exit_request;
+    }
     try {
         app.parse(argc, argv);
+    } catch (const CLI::ExtrasError& e) {
+        (void)app.exit(e);
+        std::cerr << near_options(app);
+        return exit_request;
     } catch (const CLI::ParseError& e) {
         return app.exit(e) == 0 ? exit_done : exit_request;
     }

@@ -124,7 +124,7 @@ Json orders_json(const OrdersView& view, int top) {
     for (const Advice& advice : view.advice) json["advice"].push_back(advice.sentence);
     json["measure_next"] = measure_json(view.scenario.factory, view.measures);
     json["assumptions"] = assumptions_json(view.scenario);
-    json["warnings"] = view.scenario.warnings;
+    json["warnings"] = view.notes();
     json["cautions"] = cautions_json(report.usual, view.anti_lock, view.suggested());
     return json;
 }

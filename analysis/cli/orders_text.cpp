@@ -24,12 +24,14 @@ std::string range_text(int low, int usual, int high) {
 
 Lines head(const OrdersView& view) {
     const Case& c = view.report.usual;
-    const std::size_t count = view.report.search.run;
+    const std::size_t count = view.report.search.run, screws = view.report.points.size();
+    const bool whole = std::ranges::all_of(
+        view.report.orders, [&](const RankedOrder& order) { return left_out(view.report, order).empty(); });
+    const std::string of_screws = whole ? fmt::format(" of {} screw{}", screws, screws == 1 ? "" : "s") : "";
     Lines lines = wrap(view.scenario.title, text_width);
-    lines.push_back(fmt::format(
-        "{} order{} of {} screw{}; {}; {} at {:.0f} degC", count, count == 1 ? "" : "s",
-        view.report.points.size(), view.report.points.size() == 1 ? "" : "s", c.procedure.method.name,
-        c.network.conditions.fluid.name, c.network.conditions.temperature - zero_celsius));
+    lines.push_back(fmt::format("{} order{}{}; {}; {} at {:.0f} degC", count, count == 1 ? "" : "s",
+                                of_screws, c.procedure.method.name, c.network.conditions.fluid.name,
+                                c.network.conditions.temperature - zero_celsius));
     return lines;
 }
 
@@ -88,8 +90,8 @@ Lines rules(const OrdersView& view) {
     Lines lines;
     const auto& orders = view.report.orders;
     for (std::size_t i = 0; i < orders.size(); ++i) {
-        const bool worst =
-            i + 1 == orders.size() && orders.size() > 1 && orders[i].group != orders.front().group;
+        const bool worst = i + 1 == orders.size() && !as_good_as_best(view.report, orders[i]) &&
+                           left_out(view.report, orders[i]).empty();
         if (orders[i].known_as.empty() && !worst) continue;
         RankedOrder named = orders[i];
         std::string names = fmt::format("{}", fmt::join(named.known_as, ", "));
@@ -133,10 +135,10 @@ Lines air(const OrdersView& view) {
         if (place.left > 5e-9 && places.size() < 4)
             places.push_back(fmt::format("{} {}", place.place, ml_text(place.left)));
     Lines lines = labelled(
-        "AIR", fmt::format("{} mL at the start, {} mL air left{}; air this procedure can't move: {} mL.",
+        "AIR", fmt::format("{} mL at the start, {} mL air left{}; air this procedure can't move: {} mL{}.",
                            ml_text(best.air_start), ml_text(best.air_left),
                            places.empty() ? "" : fmt::format(" ({})", fmt::join(places, ", ")),
-                           ml_text(best.beyond_reach)));
+                           ml_text(best.beyond_reach), rest_text(best)));
     if (best.leaked_in > 5e-9)
         append(lines, labelled("", fmt::format("{} mL leaked in past threads on the way.",
                                                ml_text(best.leaked_in))));
@@ -157,7 +159,7 @@ Lines pedal(const OrdersView& view) {
         const std::string left =
             reserve ? fmt::format("; {} of the travel in reserve", percent_text(*reserve)) : "";
         append(lines, labelled(lines.empty() ? "PEDAL" : "",
-                               fmt::format("{}: {}{}", net.actuators[p.actuator.index].name,
+                               fmt::format("{}, settled: {}{}", net.actuators[p.actuator.index].name,
                                            fmt::join(points, ", "), left)));
     }
     return lines;
@@ -196,7 +198,7 @@ Lines assumed(const OrdersView& view) {
     Lines lines =
         labelled("ASSUMED", fmt::format("{} values ({}); clearstroke inspect lists them with their bands.",
                                         view.scenario.assumptions.size(), fmt::join(parts, ", ")));
-    for (const std::string& warning : view.scenario.warnings) append(lines, labelled("NOTE", warning));
+    for (const std::string& note : view.notes()) append(lines, labelled("NOTE", note));
     return lines;
 }
 
@@ -229,11 +231,26 @@ Lines screen_with(const OrdersView& view, std::size_t measures, std::size_t orde
 
 } // namespace
 
+std::string rest_text(const PlanResult& result) {
+    const double rest = result.air_left - result.beyond_reach;
+    if (rest < 5e-9) return "";
+    return fmt::format("; the other {} mL is within its reach, with more strokes", ml_text(rest));
+}
+
 std::vector<Act> OrdersView::suggested() const {
     std::vector<Act> acts;
     for (const Advice& item : advice)
         if (item.act) acts.push_back(*item.act);
     return acts;
+}
+
+std::vector<std::string> OrdersView::notes() const {
+    std::vector<std::string> all = scenario.warnings;
+    for (const RankedOrder& order : report.orders)
+        if (const std::string out = left_out(report, order); !out.empty())
+            all.push_back(fmt::format("{} leaves out {}: what it takes is not that of a whole job",
+                                      name_of(report, order), out));
+    return all;
 }
 
 std::vector<std::string> OrdersView::names() const {

@@ -24,11 +24,15 @@ struct OrdersView {
     std::optional<BestPlan> plan{};
 
     [[nodiscard]] std::vector<Act> suggested() const;
+    [[nodiscard]] std::vector<std::string> notes() const; ///< warnings of the file, then of the request
     [[nodiscard]] std::vector<std::string> names() const; ///< of the orders, best first
 };
 
 /// Compares as the arguments ask; `scenario` must outlive the view.
 [[nodiscard]] OrdersView view_orders(const OrdersArgs&, const Scenario& scenario, std::ostream& err);
+
+/// "; the other 0.03 mL is within its reach, with more strokes": what is left beside what cannot be moved.
+[[nodiscard]] std::string rest_text(const PlanResult&);
 
 /// At most `most` lines that a technician can act on.
 [[nodiscard]] Lines orders_screen(const OrdersView&, std::size_t most = 40);

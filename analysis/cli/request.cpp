@@ -28,6 +28,23 @@ void write_stream(std::ofstream& stream, const std::string& path, const std::str
     if (!stream) throw WriteError(fmt::format("{}: cannot be written", path));
 }
 
+// Overrides are numbered from --set:1 on, those of options of their own first: names each by its option.
+ScenarioError headed_by_option(const ScenarioError& error, const std::vector<std::string>& options) {
+    std::vector<ScenarioFault> faults = error.faults();
+    for (ScenarioFault& fault : faults) {
+        if (fault.file != "--set" || fault.line < 1) continue;
+        const auto which = static_cast<std::size_t>(fault.line) - 1;
+        if (which < options.size()) {
+            fault.file = options[which];
+            fault.line = fault.column = 0;
+            fault.key.clear();
+        } else {
+            fault.line -= static_cast<int>(options.size());
+        }
+    }
+    return ScenarioError(std::move(faults));
+}
+
 } // namespace
 
 int guarded(std::ostream& err, const std::function<int()>& command) {
@@ -51,11 +68,20 @@ int guarded(std::ostream& err, const std::function<int()>& command) {
 }
 
 Scenario load(const CommonArgs& args, const std::string& file) {
-    std::vector<std::string> overrides;
-    if (!args.condition.empty()) overrides.push_back("condition=" + args.condition);
-    if (!args.method.empty()) overrides.push_back("method=" + args.method);
+    std::vector<std::string> overrides, options;
+    const auto replace = [&](const char* key, const std::string& value) {
+        if (value.empty()) return;
+        overrides.push_back(fmt::format("{}={}", key, value));
+        options.push_back(fmt::format("--{}", key));
+    };
+    replace("condition", args.condition);
+    replace("method", args.method);
     overrides.insert(overrides.end(), args.set.begin(), args.set.end());
-    return read_scenario(file.empty() ? args.file : file, overrides);
+    try {
+        return read_scenario(file.empty() ? args.file : file, overrides);
+    } catch (const ScenarioError& error) {
+        throw headed_by_option(error, options);
+    }
 }
 
 Case usual_case(const Scenario& scenario) { return scenario.factory.make(usual_values(scenario.factory)); }

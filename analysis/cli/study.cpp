@@ -57,7 +57,16 @@ int run(const StudyArgs& args, std::ostream& out, std::ostream& err) {
         throw;
     }
     if (ranks) (void)ranks->agree(true);
-    run_missing(*store, layout, row, args.threads, progress_on(args.progress, err, "cases"), ranks.get());
+    run_missing(*store, layout, row, args.threads, progress_on(args.progress, err, "cases"), ranks.get(),
+                args.stop);
+    if (const std::vector<RowStatus> rows = store->status();
+        std::ranges::find(rows, RowStatus::missing) != rows.end()) {
+        err << fmt::format(
+            "{}: stopped with {} of {} cases; the same command goes on from there\n", args.output,
+            rows.size() - static_cast<std::size_t>(std::ranges::count(rows, RowStatus::missing)),
+            rows.size());
+        return exit_done;
+    }
     finish(plan, shard, *store);
     report(args, plan, *store, layout, out);
     return exit_done;

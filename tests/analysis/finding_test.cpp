@@ -63,6 +63,40 @@ TEST(Finding, NoOrderMeetsTheTarget) {
                                   "much (stopped at limit at LF).");
 }
 
+// Beside the two orders one that leaves out RR, and so its air.
+OrdersReport with_part(int best, int rule) {
+    OrdersReport report = report_of(best, rule);
+    report.points = {lf, rr};
+    report.orders.push_back(order({lf}, 3, 5, {"order 1 of the list"}));
+    report.orders.back().result.target_met = false;
+    report.orders.back().result.excess = 2e-6;
+    return report;
+}
+
+TEST(Finding, AnOrderThatLeavesOutAScrewIsNamedAndNotCounted) {
+    const OrdersReport report = with_part(12, 12);
+    EXPECT_EQ(left_out(report, report.orders[2]), "RR");
+    EXPECT_EQ(left_out(report, report.orders[0]), "");
+    EXPECT_EQ(rule_text(report, report.orders[2]),
+              "order 1 of the list: misses the target by 2.00 mL of air, seen clear; leaves out RR");
+    EXPECT_THAT(finding_of(report), StartsWith("No difference: each of the 2 whole orders takes 12 strokes"));
+    EXPECT_THAT(finding_of(with_part(12, 14)), StartsWith("Best: LF, RR with 12 strokes."));
+    OrdersReport ahead = with_part(12, 12);
+    ahead.orders[2].result.target_met = true;
+    std::swap(ahead.orders[0], ahead.orders[2]);
+    EXPECT_THAT(finding_of(ahead), StartsWith("Best: LF, which leaves out RR, with 5 strokes."));
+}
+
+TEST(RuleText, ADifferenceWithinTheTieIsNoRealOne) {
+    OrdersReport report = report_of(16, 17);
+    EXPECT_FALSE(as_good_as_best(report, report.orders[1]));
+    report.tie.cost = 1.0;
+    EXPECT_TRUE(as_good_as_best(report, report.orders[1]));
+    EXPECT_EQ(rule_text(report, report.orders[1]), "farthest first: 17 strokes, 1 stroke more than the best: "
+                                                   "no real difference (1 stroke cannot be told apart)");
+    EXPECT_EQ(rule_text(report, report.orders[0]), "LF, RR: 16 strokes, as the best");
+}
+
 TEST(RuleText, TellsWhyARuleMisses) {
     OrdersReport report = report_of(12, 8);
     report.orders[1].result.target_met = false;

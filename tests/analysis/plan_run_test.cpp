@@ -50,6 +50,33 @@ TEST(PlanRun, AirMakesThePedalLonger) {
         EXPECT_GT(none.pedals[0].travel[i], none.pedals[0].without_air[i]);
 }
 
+// Two wheels whose seals roll: half of 0.4 mL at 1 MPa, and they slide when the pressure turns by 1 MPa.
+Case with_seals(double far_air, double near_air) {
+    Case c = small::two_wheels(far_air, near_air);
+    for (const std::size_t caliper : {1u, 2u}) {
+        ElasticLaw& walls = c.network.volumes[caliper].walls;
+        walls.settling_volume = 0.4e-6;
+        walls.settling_pressure = 1e6;
+        walls.play = 0.5e6;
+    }
+    return c;
+}
+
+TEST(PlanRun, ThePedalIsTheStrokeThatRepeatsAfterAHardOne) {
+    const Case c = with_seals(2e-6, 1e-6);
+    const PedalTravel travel = run_plan(c, c.procedure.visits).pedals.at(0);
+    const Simulation sim(c.network, {});
+    PedalModel model = make_pedal_model(sim, bled_state(c).after, ActuatorId{0});
+    for (std::size_t i = 0; i < travel.forces.size(); ++i) {
+        PedalState s = at_rest(model);
+        const double first = press(model, s, travel.forces[i]).travel;
+        s = at_rest(model);
+        let_go(model, s, press(model, s, 2000.0), 0.1, 300.0);
+        EXPECT_NEAR(travel.travel[i], press(model, s, travel.forces[i]).travel, 2e-5) << travel.forces[i];
+        EXPECT_GT(first, travel.travel[i] + 2e-4) << travel.forces[i];
+    }
+}
+
 TEST(Comparison, TellsDifferencesAgainstTheFirst) {
     const Case little = small::two_wheels(0.5e-6, 0.0), much = small::two_wheels(4e-6, 2e-6);
     const auto compared = compare_cases({{"little", little}, {"much", much}}, 2);

@@ -100,6 +100,17 @@ TEST(OrdersSearched, ContradictionsAndUnknownScrewsAreRefused) {
     EXPECT_THAT(unknown.err, ::testing::HasSubstr("there is no screw \"XX\""));
 }
 
+// Calipers bled last have their seals settled and those bled first have not: a first stroke would differ by 2 mm.
+TEST(Pedal, IsSettledAndTheSameForOrdersThatDoNotDiffer) {
+    const json j = document("orders scenarios/front_rear_split.toml --quick --list RR,LR,RF,LF");
+    ASSERT_EQ(j["orders"].size(), 2u);
+    for (const char* force : {"222", "500"}) {
+        const double one = j["orders"][0]["pedal_travel_mm"][force],
+                     other = j["orders"][1]["pedal_travel_mm"][force];
+        EXPECT_NEAR(one, other, 0.05) << force << " N";
+    }
+}
+
 TEST(BestPlan, StandsBesideTheOrders) {
     const json j = document("orders scenarios/motorcycle.toml --quick --condition \"little air\" --plan");
     const json& plan = j["plan"];

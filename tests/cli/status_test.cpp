@@ -1,4 +1,6 @@
 // Exit statuses and messages; nothing half-written is left behind.
+#include <algorithm>
+#include <csignal>
 #include <filesystem>
 
 #include <gmock/gmock.h>
@@ -11,6 +13,7 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::MatchesRegex;
 using ::testing::Not;
+using ::testing::StartsWith;
 
 const std::string small = "scenarios/port_below_pocket.toml";
 
@@ -39,6 +42,45 @@ TEST(Status, IsTwoForAWrongRequest) {
         EXPECT_EQ(ran.out, "") << wrong;
         EXPECT_NE(ran.err, "") << wrong;
     }
+}
+
+TEST(Status, NamesWhatWasMistypedAndTheNearest) {
+    EXPECT_THAT(run("oders x.toml").err,
+                HasSubstr("oders: there is no such command; did you mean \"orders\"?"));
+    EXPECT_THAT(run("orders " + small + " --lst LF").err, HasSubstr("did you mean --list for --lst?"));
+}
+
+TEST(Status, FaultsOfAnOptionAreHeadedByIt) {
+    EXPECT_THAT(run("bleed " + small + " --condition damp").err,
+                StartsWith("--condition: \"damp\" is not one of the choices"));
+    const std::string both = run("bleed " + small + " --condition dry --method sifon --set a=1").err;
+    EXPECT_THAT(both, HasSubstr("--method: \"sifon\" is not one of the choices"));
+    EXPECT_THAT(both, HasSubstr("--set:1:1: a: unknown key"));
+}
+
+TEST(Study, SaysWhatCannotBeWrittenOrRead) {
+    const Folder folder;
+    const std::string study = "scenarios/studies/bore.toml";
+    const std::string empty = folder.file("empty.h5");
+    (void)shell(": > '" + empty + "'");
+    const Ran nowhere = run("study " + study + " -o /nowhere/at/all.h5");
+    EXPECT_EQ(nowhere.status, 4);
+    EXPECT_EQ(nowhere.err, "/nowhere/at/all.h5: cannot be written there: No such file or directory\n");
+    const Ran none = run("study " + study + " -o '" + empty + "'");
+    EXPECT_EQ(none.status, 4);
+    EXPECT_THAT(none.err, StartsWith(empty + ": is empty, and so no study file"));
+}
+
+TEST(Study, StoppedByASignalSaysHowToGoOnAndLeavesNoLock) {
+    const Folder folder;
+    const std::string out = folder.file("out.h5");
+    const Ran ran = shell("timeout --preserve-status 1 \"$CS\" study scenarios/studies/drawn_layouts.toml "
+                          "-o '" +
+                          out + "'");
+    EXPECT_EQ(ran.status, 128 + SIGTERM);
+    EXPECT_THAT(ran.err, HasSubstr("stopping when the cases at work are done"));
+    EXPECT_THAT(ran.err, HasSubstr("of 128 cases; the same command goes on from there"));
+    EXPECT_TRUE(folder.holds_only("out.h5"));
 }
 
 TEST(Status, IsFourForAFileThatIsNotThereAndSaysSo) {
@@ -86,6 +128,40 @@ TEST(Help, StandsBehindEveryCommand) {
     EXPECT_THAT(run("--version").out, MatchesRegex("[0-9]+\\.[0-9]+\\.[0-9]+\n"));
     for (const char* command : {"inspect", "bleed", "orders", "compare", "pedal", "study", "guide", "new"})
         EXPECT_EQ(run(std::string(command) + " --help").status, 0) << command;
+}
+
+// Stretches of the documents' screen between "..." stand in the program's, in that order.
+TEST(Words, ExcerptsOfTheOrdersScreenAreTheProgramsOwn) {
+    const std::string screen = run("orders scenarios/front_rear_split.toml --quick").out;
+    for (const char* page : {"README.md", "docs/guide.md"}) {
+        const std::string text = text_in(page);
+        const auto first = text.find("Kit roadster, both front calipers renewed\n24 orders");
+        ASSERT_NE(first, std::string::npos) << page;
+        const std::string excerpt = text.substr(first, text.find("```", first) - first);
+        std::size_t found = 0;
+        for (std::size_t at = 0; at < excerpt.size();) {
+            const auto end = std::min(excerpt.find("...\n", at), excerpt.size());
+            const std::string stretch = excerpt.substr(at, end - at);
+            found = screen.find(stretch, found);
+            ASSERT_NE(found, std::string::npos) << page << ":\n" << stretch << "\nis not in\n" << screen;
+            at = end + 4;
+        }
+    }
+}
+
+TEST(Words, TheColumnsOfBleedAndWhatIsLeftAreExplained) {
+    EXPECT_THAT(run("bleed " + small).out,
+                HasSubstr("\nbubbles: free air seen in the clear hose; new: share of "));
+    const std::string drained = run("orders scenarios/front_rear_split.toml --quick --condition drained").out;
+    EXPECT_THAT(drained, MatchesRegex("(.|\n)*is within its\\s+reach, with more\\s+strokes(.|\n)*"));
+}
+
+TEST(Words, AnOrderThatLeavesOutScrewsSaysSo) {
+    const std::string screen = run("orders scenarios/front_rear_split.toml --quick --list \"RR,LR\"").out;
+    EXPECT_THAT(screen, HasSubstr("\n3 orders; "));
+    EXPECT_THAT(screen, HasSubstr("FINDING   No difference: each of the 2 whole orders"));
+    EXPECT_THAT(screen, HasSubstr("NOTE      order 1 of the list (RR, LR) leaves out RF, LF"));
+    EXPECT_THAT(screen, Not(HasSubstr("the worst")));
 }
 
 TEST(Words, ZeroHasNoSignAndCountsAgree) {
