@@ -4,8 +4,6 @@
 #include <cmath>
 #include <optional>
 
-#include "models/small_bubble.hpp"
-
 namespace clearstroke {
 namespace {
 
@@ -17,9 +15,6 @@ bool alike(const Parcel& a, const Parcel& b) {
     const ParcelKind ka = kind_of(a), kb = kind_of(b);
     return ka == kb && (ka != ParcelKind::bubbly || std::abs(gas_share(a) - gas_share(b)) < near_equal);
 }
-
-/// Liquid, with single bubbles or without.
-bool takes_what_passes(const Parcel& p) { return p.liquid > 0.0 && gas_share(p) <= densest_swarm; }
 
 double size_of(const Parcel& p) { return p.liquid + p.gas; }
 
@@ -127,7 +122,7 @@ void Train::let_gas_advance(double amount) {
         if (kind_of(parcels_[i]) != ParcelKind::gas) continue;
         Parcel& ahead = parcels_[amount > 0.0 ? i + 1 : i - 1];
         Parcel& behind = parcels_[amount > 0.0 ? i - 1 : i + 1];
-        if (kind_of(ahead) != ParcelKind::liquid || !takes_what_passes(behind)) continue;
+        if (kind_of(ahead) != ParcelKind::liquid || kind_of(behind) != ParcelKind::liquid) continue;
         const double moved = std::min(std::abs(amount), ahead.liquid);
         ahead.liquid -= moved;
         behind.liquid += moved;

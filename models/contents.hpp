@@ -52,7 +52,7 @@ public:
     /// Adds liquid to the nearest parcel with liquid seen from an end (behind the gas there), else at that
     /// end.
     void slip_liquid_behind(Side, double amount);
-    /// Moves `amount` of liquid past every gas parcel that has it ahead, and liquid or a tail of single bubbles behind, towards `from` for
+    /// Moves `amount` of liquid past every gas parcel that has liquid on both sides, towards `from` for
     /// amount > 0 (the gas advances towards `to`): run-ahead and rise inside the lump.
     void let_gas_advance(double amount);
     /// Joins the train `behind` at its `to` end.

@@ -41,23 +41,6 @@ TEST(Train, AdvancingGasMovesLiquidBehindIt) {
     EXPECT_TRUE(close(t.parcels()[0].liquid, 1e-6, 1e-12));
 }
 
-// Single bubbles in the liquid behind a plug do not hold it: what passes joins them. Foam does, and bubbles ahead, which it would meet.
-TEST(Train, AdvancingGasLeavesItsLiquidToATailOfBubblesButNotToFoam) {
-    const Parcel few{1e-6, 1e-8}, foam{1e-7, 1e-7};
-    Train t = train_of({few, gas, liquid});
-    t.let_gas_advance(3e-7);
-    ASSERT_EQ(t.size(), 3u);
-    EXPECT_TRUE(close(t.parcels()[0].liquid, 1.3e-6, 1e-12));
-    EXPECT_TRUE(close(t.parcels()[0].gas, few.gas, 1e-12));
-    EXPECT_TRUE(close(t.parcels()[2].liquid, 0.7e-6, 1e-12));
-    for (const auto& parcels : {std::vector{foam, gas, liquid}, std::vector{liquid, gas, few}}) {
-        Train held = train_of(parcels);
-        const Train before = held;
-        held.let_gas_advance(3e-8);
-        EXPECT_EQ(held, before);
-    }
-}
-
 TEST(Train, AdvancingGasNeverOverdrawsTheLiquidAhead) {
     Train t = train_of({liquid, gas, liquid, gas, liquid});
     t.let_gas_advance(5e-6);
