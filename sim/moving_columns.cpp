@@ -8,7 +8,7 @@ namespace clearstroke {
 namespace {
 
 constexpr double roughness = 1.5e-6; // of drawn tube [m], from memory
-constexpr double shortest = 1.0;     // column with momentum, in bores
+constexpr double shortest = 5.0;     // column with momentum, in bores: a shorter one starts in no time
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& end) { return end.site == Site::cell; }
@@ -110,7 +110,6 @@ void Assembly::keep_line_flows(const Eigen::VectorXd& z, double dt, State& s) co
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Edge& edge = edges_[e];
         if (edge.kind != Edge::Kind::line || is_cell(edge.up) == is_cell(edge.down)) continue;
-        if (edge.up.site == Site::hose_cell || edge.down.site == Site::hose_cell) continue;
         const auto column = static_cast<std::size_t>(std::max<std::ptrdiff_t>(edge.column, 0));
         s.line_flow[edge.line][end_of_line(edge)] =
             edge.column >= 0 ? moving_[column].start + z[at(first_column() + column)] : passed(z, e) / dt;
