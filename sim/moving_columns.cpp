@@ -3,12 +3,12 @@
 
 #include "models/tube_flow.hpp"
 #include "sim/assembly.hpp"
+#include "sim/sudden_opening.hpp"
 
 namespace clearstroke {
 namespace {
 
-constexpr double roughness = 1.5e-6; // of drawn tube [m], from memory
-constexpr double shortest = 5.0;     // column with momentum, in bores: a shorter one starts in no time
+constexpr double shortest = 5.0; // column with momentum, in bores: a shorter one starts in no time
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& end) { return end.site == Site::cell; }
@@ -66,7 +66,8 @@ void Assembly::see_moving_column(Edge& e) {
     const DropLaw law = resistance_of(e, e.q >= 0.0 ? e.up.share : e.down.share);
     const auto drop = [&](double flow) {
         const double re = reynolds_number(flow, line.bore, layout_->liquid.kinematic_viscosity);
-        return flow * (law.a * turbulence_factor(re, roughness / line.bore) + law.b * std::abs(flow));
+        return flow *
+               (law.a * turbulence_factor(re, drawn_tube_roughness / line.bore) + law.b * std::abs(flow));
     };
     c.drop = drop(e.q);
     const double step = slightly * (std::abs(e.q) + 1e-9);

@@ -8,8 +8,6 @@
 namespace clearstroke {
 namespace {
 
-constexpr double roughness = 1.5e-6; // of drawn tube [m], from memory
-
 /// Drop [Pa] over lines and seat at a flow [m^3/s], friction beyond the laminar law where it is turbulent.
 double drop_of(const Network& net, const std::vector<LineId>& path, const Liquid& liquid, const DropLaw& seat,
                double flow) {
@@ -18,7 +16,7 @@ double drop_of(const Network& net, const std::vector<LineId>& path, const Liquid
         const Line& l = net.lines[id.index];
         const double re = reynolds_number(flow, l.bore, liquid.kinematic_viscosity);
         drop += laminar_resistance(liquid.dynamic_viscosity, l.length, l.bore) * flow *
-                turbulence_factor(re, roughness / l.bore);
+                turbulence_factor(re, drawn_tube_roughness / l.bore);
     }
     return drop;
 }

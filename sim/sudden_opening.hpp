@@ -7,6 +7,8 @@
 
 namespace clearstroke {
 
+inline constexpr double drawn_tube_roughness = 1.5e-6; ///< [m], from memory
+
 struct SuddenOpening {
     double flow{};          ///< that the pressure would keep up [m^3/s]
     double starting_time{}; ///< (U-1) [s]

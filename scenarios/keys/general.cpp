@@ -117,9 +117,8 @@ constexpr KeyRow rows[] = {
     {"model.gas_temperature_from", quantity, "mL", "0.3 mL, 0.1 mL to 1 mL", "0 mL to 1000 mL", derived,
      "conduction time against stroke time (ours)", "pockets above this size carry a temperature", "", "", ""},
     {"model.line_flow", choice, "", "quasi-steady", "quasi-steady | unsteady", derived, "ours",
-     "unsteady: columns of liquid in pipes and hoses have inertia and turn turbulent; for screws opened "
-     "under "
-     "pressure, up to ten times slower",
+     "unsteady: columns of liquid in pipes and hoses have inertia and turn turbulent; "
+     "for screws opened under pressure, up to ten times slower",
      "", "", ""},
     {"model.lump_length", quantity, "m", "0.25 m", "0.005 m to 10 m", derived, "convergence trials (ours)",
      "length of line per numerical cell, at least two a line", "", "", ""},
