@@ -1,6 +1,8 @@
 // Whole bubbles carried through a stretch of line that is condensed where it is full of liquid, and through the same line cut small.
 #include <gtest/gtest.h>
 
+#include <iostream>
+
 #include "tests/sim/small_circuits.hpp"
 
 namespace clearstroke {
@@ -61,6 +63,17 @@ TEST(Contraction, CarriesWholeBubblesAsTheLineCutSmallDoes) {
     EXPECT_LT(usual.cells, 2.0);
     EXPECT_NEAR(divided.cells, usual.cells, 0.1);
     EXPECT_EQ(cut_small.cells, 64.0);
+}
+
+// However finely the line is divided. Prints the times of docs/convergence.md, of lines cut small too, which may be late.
+TEST(Contraction, ArrivesAlikeInLinesDividedCoarselyOrFinely) {
+    const double coarse = cross(true, 1).half, fine = cross(true, 4).half, finer = cross(true, 16).half;
+    std::cout << "half has arrived at " << coarse << ", " << fine << ", " << finer << " s condensed";
+    for (const int factor : {1, 4, 8, 16})
+        std::cout << ", " << cross(false, factor).half << " s in " << 8 * factor << " cells";
+    std::cout << '\n';
+    EXPECT_NEAR(coarse / finer, 1.0, 0.07);
+    EXPECT_NEAR(fine / finer, 1.0, 0.01);
 }
 
 } // namespace
