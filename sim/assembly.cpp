@@ -54,7 +54,7 @@ double Assembly::driving(Edge& e, double& opened) const {
 }
 
 void Assembly::flow_through(Edge& e) {
-    if (e.column >= 0) {
+    if (e.moving >= 0) {
         see_moving_column(e);
         press_column(e);
         return;
@@ -92,9 +92,9 @@ void Assembly::find_junction(std::size_t j) {
         Edge& e = edges_[k];
         const bool is_up = e.up.site == Site::junction && e.up.index == j;
         const EdgeEnd& other = is_up ? e.down : e.up;
-        if (e.column >= 0) {
+        if (e.moving >= 0) {
             see_moving_column(e);
-            const MovingColumn& c = moving_[static_cast<std::size_t>(e.column)];
+            const MovingColumn& c = moving_[static_cast<std::size_t>(e.moving)];
             lightness += 1.0 / c.inertance;
             pushed += (other.pressure + (is_up ? c.drop : -c.drop)) / c.inertance;
             brought += is_up ? -e.q : e.q;
@@ -113,7 +113,7 @@ void Assembly::find_junction(std::size_t j) {
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
         (e.up.site == Site::junction && e.up.index == j ? e.up : e.down).pressure = pressure;
-        if (e.column >= 0)
+        if (e.moving >= 0)
             press_column(e);
         else
             e.q = e.slope * (e.up.pressure - e.down.pressure);
@@ -242,8 +242,8 @@ double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
 double Assembly::jolt(std::size_t e) const {
     const Slopes& s = slopes_[e];
     const Edge& edge = edges_[e];
-    const double change = edge.column >= 0
-                              ? moving_[static_cast<std::size_t>(edge.column)].first_rate
+    const double change = edge.moving >= 0
+                              ? moving_[static_cast<std::size_t>(edge.moving)].first_rate
                               : s.flow * (s.by_up * unknown_[s.up] - s.by_down * unknown_[s.down]);
     const double falls = edge.from_up ? -change : change;
     return falls > 0.0 ? edges_[e].weight / falls : std::numeric_limits<double>::infinity();

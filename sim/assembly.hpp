@@ -69,11 +69,11 @@ struct Edge {
         -1};        ///< of Kind::thread: screw edge whose flow takes the air along; -1: none, always
     double choke{}; ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
     bool one_way{};
-    double secant{};           ///< |q| of the last step, for junction edges [m^3/s]
-    double gas_weight{1.0};    ///< (J-1) of an outlet of a junction
-    bool quiet{true};          ///< neither runs gas ahead here nor does it rise
-    bool liquid_only{};        ///< no gas can come to it in this step
-    std::ptrdiff_t column{-1}; ///< of those with momentum; -1: its flow follows the pressures at once
+    double secant{};                     ///< |q| of the last step, for junction edges [m^3/s]
+    double gas_weight{1.0};              ///< (J-1) of an outlet of a junction
+    bool quiet{true};                    ///< neither runs gas ahead here nor does it rise
+    bool liquid_only{};                  ///< no gas can come to it in this step
+    std::ptrdiff_t moving{-1};           ///< column with momentum; -1: its flow follows the pressures at once
     bool ahead_to_down{}, ahead_to_up{}; ///< a gas plug with liquid on both sides stands at the donor's end
     std::size_t nose_down{},
         nose_up{};      ///< edge nearest to that plug's nose, whose run-ahead all its edges share

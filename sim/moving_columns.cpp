@@ -30,7 +30,7 @@ void Assembly::find_moving_columns(const State& s) {
     moving_.clear();
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const double inertia = inertance_of(edges_[e]);
-        edges_[e].column = inertia > 0.0 ? static_cast<std::ptrdiff_t>(moving_.size()) : -1;
+        edges_[e].moving = inertia > 0.0 ? static_cast<std::ptrdiff_t>(moving_.size()) : -1;
         if (inertia > 0.0)
             moving_.push_back(
                 {e, inertia, s.line_flow[edges_[e].line][end_of_line(edges_[e])], 0.0, 0.0, 0.0, 0.0});
@@ -46,13 +46,13 @@ void Assembly::settle_junction(std::size_t j) {
         return edges_[k].down.site == Site::junction && edges_[k].down.index == j ? 1.0 : -1.0;
     };
     for (const std::size_t k : junction_edges_[j]) {
-        if (edges_[k].column < 0) return;
-        const MovingColumn& c = moving_[static_cast<std::size_t>(edges_[k].column)];
+        if (edges_[k].moving < 0) return;
+        const MovingColumn& c = moving_[static_cast<std::size_t>(edges_[k].moving)];
         excess += into(k) * c.start;
         lightness += 1.0 / c.inertance;
     }
     for (const std::size_t k : junction_edges_[j]) {
-        MovingColumn& c = moving_[static_cast<std::size_t>(edges_[k].column)];
+        MovingColumn& c = moving_[static_cast<std::size_t>(edges_[k].moving)];
         c.start -= into(k) * excess / (c.inertance * lightness);
     }
 }
@@ -60,7 +60,7 @@ void Assembly::settle_junction(std::size_t j) {
 /// Flow of a column, and the pressure that friction and end take from it.
 void Assembly::see_moving_column(Edge& e) {
     constexpr double slightly = 1e-3; // change of the flow, relative
-    MovingColumn& c = moving_[static_cast<std::size_t>(e.column)];
+    MovingColumn& c = moving_[static_cast<std::size_t>(e.moving)];
     const LineLayout& line = layout_->lines[e.line];
     e.q = c.start + c.gained;
     const DropLaw law = resistance_of(e, e.q >= 0.0 ? e.up.share : e.down.share);
@@ -75,7 +75,7 @@ void Assembly::see_moving_column(Edge& e) {
 }
 
 void Assembly::press_column(Edge& e) {
-    MovingColumn& c = moving_[static_cast<std::size_t>(e.column)];
+    MovingColumn& c = moving_[static_cast<std::size_t>(e.moving)];
     c.rate = (e.up.pressure - e.down.pressure - c.drop) / c.inertance;
 }
 
@@ -111,9 +111,9 @@ void Assembly::keep_line_flows(const Eigen::VectorXd& z, double dt, State& s) co
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const Edge& edge = edges_[e];
         if (edge.kind != Edge::Kind::line || is_cell(edge.up) == is_cell(edge.down)) continue;
-        const auto column = static_cast<std::size_t>(std::max<std::ptrdiff_t>(edge.column, 0));
+        const auto column = static_cast<std::size_t>(std::max<std::ptrdiff_t>(edge.moving, 0));
         s.line_flow[edge.line][end_of_line(edge)] =
-            edge.column >= 0 ? moving_[column].start + z[at(first_column() + column)] : passed(z, e) / dt;
+            edge.moving >= 0 ? moving_[column].start + z[at(first_column() + column)] : passed(z, e) / dt;
     }
 }
 
