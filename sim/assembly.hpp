@@ -163,6 +163,9 @@ public:
     [[nodiscard]] long evaluations() const { return evaluations_; }
 
 private:
+    static constexpr double end_loss = 1.0;         // K of a line's end: kinetic energy that is not recovered
+    static constexpr double least_lip_band = 200.0; // over which a lip lifts, at least [Pa]
+
     const Network& net_;
     const Settings& settings_;
     const Layout* layout_{};
