@@ -15,19 +15,13 @@
 #include "analysis/sobol_points.hpp"
 #include "analysis/store.hpp"
 #include "analysis/study_run.hpp"
+#include "tests/folder.hpp"
 
 namespace clearstroke {
 namespace {
 
 namespace fs = std::filesystem;
-
-// A folder that is gone after the test.
-struct Scratch {
-    fs::path folder = fs::temp_directory_path() / ("store_test_" + std::to_string(getpid()));
-    Scratch() { fs::create_directories(folder); }
-    ~Scratch() { fs::remove_all(folder); }
-    [[nodiscard]] std::string operator/(const std::string& name) const { return (folder / name).string(); }
-};
+using testing::Folder;
 
 StoreLayout layout_of(std::uint64_t rows, std::uint64_t first = 0, std::uint64_t stride = 1) {
     return {"case",
@@ -70,10 +64,10 @@ void fill(const std::string& path, const StoreLayout& layout) {
 }
 
 TEST(Store, RowsComeBackAsWritten) {
-    const Scratch scratch;
+    const Folder folder;
     const StoreLayout layout = layout_of(3000);
-    fill(scratch / "a.h5", layout);
-    const StoreReader reader(scratch / "a.h5");
+    fill(folder / "a.h5", layout);
+    const StoreReader reader(folder / "a.h5");
     EXPECT_EQ(reader.rows(), 3000u);
     for (const std::uint64_t k : {0u, 1023u, 1024u, 2999u}) {
         EXPECT_EQ(reader.status(k), RowStatus::done);
@@ -82,35 +76,35 @@ TEST(Store, RowsComeBackAsWritten) {
     }
     EXPECT_EQ(reader.attribute("title"), "a test");
     EXPECT_EQ(reader.column("strokes").size(), 6000u);
-    EXPECT_EQ(std::distance(fs::directory_iterator(scratch.folder), fs::directory_iterator()), 1)
+    EXPECT_EQ(std::distance(fs::directory_iterator(folder.path()), fs::directory_iterator()), 1)
         << "no lock, no part left";
 }
 
 TEST(Store, AnInterruptedFileIsSoundAndGoesOnToTheSameBytes) {
-    const Scratch scratch;
+    const Folder folder;
     const StoreLayout layout = layout_of(40);
-    fill(scratch / "whole.h5", layout);
+    fill(folder / "whole.h5", layout);
     {
-        Store store(scratch / "cut.h5", layout);
+        Store store(folder / "cut.h5", layout);
         for (std::uint64_t k = 39; k > 20; k -= 3) store.write(k, row_of(k));
-        const StoreReader reader(scratch / "cut.h5"); // while the writer lives
+        const StoreReader reader(folder / "cut.h5"); // while the writer lives
         EXPECT_EQ(reader.status(39), RowStatus::done);
         EXPECT_EQ(reader.status(38), RowStatus::missing);
         EXPECT_TRUE(std::isnan(reader.row(layout, 38).numbers.front()));
         EXPECT_FALSE(store.complete());
     }
-    fill(scratch / "cut.h5", layout);
-    EXPECT_EQ(bytes_of(scratch / "cut.h5"), bytes_of(scratch / "whole.h5"));
+    fill(folder / "cut.h5", layout);
+    EXPECT_EQ(bytes_of(folder / "cut.h5"), bytes_of(folder / "whole.h5"));
 }
 
 // The writer is killed at any instant, from creation to the last rename; what it left is always read or
 // absent, never lacks a row that was written, and goes on to the same bytes.
 TEST(Store, SurvivesBeingKilledAtAnyInstant) {
-    const Scratch scratch;
+    const Folder folder;
     const StoreLayout layout = layout_of(300);
-    const std::string path = scratch / "killed.h5";
-    fill(scratch / "whole.h5", layout);
-    const std::string whole = bytes_of(scratch / "whole.h5");
+    const std::string path = folder / "killed.h5";
+    fill(folder / "whole.h5", layout);
+    const std::string whole = bytes_of(folder / "whole.h5");
     int cut_short = 0;
     for (std::uint64_t run = 0; run < 20; ++run) {
         fs::remove(path);
@@ -173,17 +167,17 @@ long peak_of(const std::string& path, std::uint64_t rows) {
 
 // Of a row only its status stays in memory, a byte; the rest is noise of about a megabyte.
 TEST(Store, MemoryDoesNotGrowWithTheRows) {
-    const Scratch scratch;
+    const Folder folder;
     constexpr std::uint64_t few = 1u << 13, many = 1u << 17;
-    const long before = peak_of(scratch / "few.h5", few), after = peak_of(scratch / "many.h5", many);
+    const long before = peak_of(folder / "few.h5", few), after = peak_of(folder / "many.h5", many);
     EXPECT_LT(after - before, static_cast<long>(16 * (many - few))); // a row takes 88 bytes in the file
 }
 
 TEST(Store, ASecondWriterIsRefused) {
-    const Scratch scratch;
-    const Store first(scratch / "a.h5", layout_of(4));
+    const Folder folder;
+    const Store first(folder / "a.h5", layout_of(4));
     try {
-        const Store second(scratch / "a.h5", layout_of(4));
+        const Store second(folder / "a.h5", layout_of(4));
         FAIL();
     } catch (const StoreError& e) {
         EXPECT_NE(std::string(e.what()).find("another run is writing it"), std::string::npos) << e.what();
@@ -191,36 +185,36 @@ TEST(Store, ASecondWriterIsRefused) {
 }
 
 TEST(Store, AnotherStudyIsNotOverwritten) {
-    const Scratch scratch;
-    fill(scratch / "a.h5", layout_of(4));
+    const Folder folder;
+    fill(folder / "a.h5", layout_of(4));
     StoreLayout other = layout_of(4);
     other.attributes.back().second = "2";
-    EXPECT_THROW(Store(scratch / "a.h5", other), StoreError);
-    EXPECT_THROW(Store(scratch / "a.h5", layout_of(5)), StoreError);
-    EXPECT_THROW(Store(scratch / "a.h5", layout_of(4, 1, 2)), StoreError);
-    EXPECT_NO_THROW(fill(scratch / "a.h5", layout_of(4)));
+    EXPECT_THROW(Store(folder / "a.h5", other), StoreError);
+    EXPECT_THROW(Store(folder / "a.h5", layout_of(5)), StoreError);
+    EXPECT_THROW(Store(folder / "a.h5", layout_of(4, 1, 2)), StoreError);
+    EXPECT_NO_THROW(fill(folder / "a.h5", layout_of(4)));
 }
 
 TEST(Store, ShardsJoinToTheBytesOfAWholeRun) {
-    const Scratch scratch;
-    fill(scratch / "whole.h5", layout_of(25));
+    const Folder folder;
+    fill(folder / "whole.h5", layout_of(25));
     std::vector<std::unique_ptr<StoreReader>> shards;
     for (std::uint64_t i = 0; i < 3; ++i) {
-        const std::string path = scratch / ("shard" + std::to_string(i) + ".h5");
+        const std::string path = folder / ("shard" + std::to_string(i) + ".h5");
         fill(path, layout_of((25 - i + 2) / 3, i, 3));
         shards.push_back(std::make_unique<StoreReader>(path));
     }
-    write_complete(scratch / "joined.h5", layout_of(25),
+    write_complete(folder / "joined.h5", layout_of(25),
                    [&](std::uint64_t k) { return shards[k % 3]->row(layout_of(25), k / 3); });
-    EXPECT_EQ(bytes_of(scratch / "joined.h5"), bytes_of(scratch / "whole.h5"));
+    EXPECT_EQ(bytes_of(folder / "joined.h5"), bytes_of(folder / "whole.h5"));
 }
 
 // A file size limit stands for a full disk: both refuse further blocks.
 TEST(Store, AFullDiskIsReportedAndWhatIsThereStays) {
-    const Scratch scratch;
+    const Folder folder;
     const StoreLayout layout = layout_of(2000);
     {
-        Store store(scratch / "a.h5", layout);
+        Store store(folder / "a.h5", layout);
         for (std::uint64_t k = 0; k < 10; ++k) store.write(k, row_of(k));
     }
     const pid_t child = fork();
@@ -230,12 +224,12 @@ TEST(Store, AFullDiskIsReportedAndWhatIsThereStays) {
         setrlimit(RLIMIT_FSIZE, &limit);
         int refused = 0;
         try {
-            Store(scratch / "b.h5", layout);
+            Store(folder / "b.h5", layout);
         } catch (const StoreError&) {
             ++refused;
         }
         try {
-            Store(scratch / "a.h5", layout).finish({}, {});
+            Store(folder / "a.h5", layout).finish({}, {});
         } catch (const StoreError&) {
             ++refused;
         }
@@ -245,9 +239,9 @@ TEST(Store, AFullDiskIsReportedAndWhatIsThereStays) {
     waitpid(child, &status, 0);
     ASSERT_TRUE(WIFEXITED(status));
     EXPECT_EQ(WEXITSTATUS(status), 2);
-    EXPECT_FALSE(fs::exists(scratch / "b.h5"));
-    EXPECT_FALSE(fs::exists(scratch / "b.h5.part"));
-    EXPECT_EQ(StoreReader(scratch / "a.h5").row(layout, 9).numbers, row_of(9).numbers);
+    EXPECT_FALSE(fs::exists(folder / "b.h5"));
+    EXPECT_FALSE(fs::exists(folder / "b.h5.part"));
+    EXPECT_EQ(StoreReader(folder / "a.h5").row(layout, 9).numbers, row_of(9).numbers);
 }
 
 // Each damaged file is read in a process of its own, so that a crash would show as one.
@@ -277,17 +271,17 @@ bool mount_small_disk(const std::string& folder) {
 
 // The same on a disk that is really full: no room for a new file, none to finish the one there, its rows are kept.
 TEST(Store, ASmallDiskIsReportedAndKeepsTheRows) {
-    const Scratch scratch;
+    const Folder folder;
     constexpr int no_disk = 99, all_held = 7;
     const pid_t child = fork();
     if (child == 0) {
-        if (!mount_small_disk(scratch.folder.string())) _exit(no_disk);
+        if (!mount_small_disk(folder.path())) _exit(no_disk);
         const StoreLayout layout = layout_of(20);
         int held = 0;
         {
-            Store store(scratch / "a.h5", layout);
+            Store store(folder / "a.h5", layout);
             for (std::uint64_t k = 0; k < 10; ++k) store.write(k, row_of(k));
-            std::ofstream(scratch / "filler") << std::string(1 << 20, 'x'); // until the disk is full
+            std::ofstream(folder / "filler") << std::string(1 << 20, 'x'); // until the disk is full
             for (std::uint64_t k = 10; k < 20; ++k) store.write(k, row_of(k));
             try {
                 store.finish({}, {});
@@ -296,11 +290,11 @@ TEST(Store, ASmallDiskIsReportedAndKeepsTheRows) {
             }
         }
         try {
-            Store(scratch / "b.h5", layout);
+            Store(folder / "b.h5", layout);
         } catch (const StoreError&) {
-            held |= fs::exists(scratch / "b.h5") || fs::exists(scratch / "b.h5.part") ? 0 : 2;
+            held |= fs::exists(folder / "b.h5") || fs::exists(folder / "b.h5.part") ? 0 : 2;
         }
-        if (StoreReader(scratch / "a.h5").row(layout, 19).numbers == row_of(19).numbers) held |= 4;
+        if (StoreReader(folder / "a.h5").row(layout, 19).numbers == row_of(19).numbers) held |= 4;
         _exit(held);
     }
     int status = 0;
@@ -311,13 +305,13 @@ TEST(Store, ASmallDiskIsReportedAndKeepsTheRows) {
 }
 
 TEST(Store, ADamagedFileIsReportedAndNeverACrash) {
-    const Scratch scratch;
+    const Folder folder;
     const StoreLayout layout = layout_of(20);
-    fill(scratch / "a.h5", layout);
-    const std::string whole = bytes_of(scratch / "a.h5");
+    fill(folder / "a.h5", layout);
+    const std::string whole = bytes_of(folder / "a.h5");
     const auto damaged = [&](const std::string& bytes) {
-        std::ofstream(scratch / "d.h5", std::ios::binary) << bytes;
-        return read_apart(scratch / "d.h5", layout);
+        std::ofstream(folder / "d.h5", std::ios::binary) << bytes;
+        return read_apart(folder / "d.h5", layout);
     };
     EXPECT_EQ(damaged(whole), 0);
     EXPECT_EQ(damaged(""), 1);

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "tests/cli/process.hpp"
+#include "tests/folder.hpp"
 
 namespace clearstroke::testing {
 namespace {
@@ -123,7 +124,7 @@ TEST(BestPlan, StandsBesideTheOrders) {
 
 TEST(ExplicitForm, GivesTheSameBits) {
     const Folder folder;
-    const std::string expanded = folder.file("explicit.toml");
+    const std::string expanded = folder / "explicit.toml";
     ASSERT_EQ(run("inspect scenarios/minimal.toml --expand -o '" + expanded + "'").status, 0);
     json as_written = document("bleed scenarios/minimal.toml"),
          as_printed = document("bleed '" + expanded + "'");

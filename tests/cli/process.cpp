@@ -1,12 +1,13 @@
 #include "tests/cli/process.hpp"
 
 #include <cstdio>
-#include <cstdlib>
 #include <fstream>
 #include <sstream>
 
 #include <gtest/gtest.h>
 #include <sys/wait.h>
+
+#include "tests/folder.hpp"
 
 namespace clearstroke::testing {
 
@@ -33,28 +34,5 @@ Ran shell(const std::string& command) {
 }
 
 Ran run(const std::string& arguments) { return shell("\"$CS\" " + arguments); }
-
-Folder::Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "clearstroke-XXXXXX").string();
-    if (!mkdtemp(name.data())) throw std::runtime_error("no folder");
-    path_ = name;
-}
-
-Folder::~Folder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-}
-
-std::string Folder::file(const std::string& name, const std::string& text) const {
-    const std::string path = (path_ / name).string();
-    if (!text.empty()) std::ofstream(path, std::ios::binary) << text;
-    return path;
-}
-
-bool Folder::holds_only(const std::string& name) const {
-    for (const auto& entry : std::filesystem::directory_iterator(path_))
-        if (entry.path().filename() != name) return false;
-    return true;
-}
 
 } // namespace clearstroke::testing

@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 
 #include "tests/cli/process.hpp"
+#include "tests/folder.hpp"
 
 namespace clearstroke::testing {
 namespace {
@@ -61,7 +62,7 @@ TEST(Status, FaultsOfAnOptionAreHeadedByIt) {
 TEST(Study, SaysWhatCannotBeWrittenOrRead) {
     const Folder folder;
     const std::string study = "scenarios/studies/bore.toml";
-    const std::string empty = folder.file("empty.h5");
+    const std::string empty = folder / "empty.h5";
     (void)shell(": > '" + empty + "'");
     const Ran nowhere = run("study " + study + " -o /nowhere/at/all.h5");
     EXPECT_EQ(nowhere.status, 4);
@@ -73,7 +74,7 @@ TEST(Study, SaysWhatCannotBeWrittenOrRead) {
 
 TEST(Study, StoppedByASignalSaysHowToGoOnAndLeavesNoLock) {
     const Folder folder;
-    const std::string out = folder.file("out.h5");
+    const std::string out = folder / "out.h5";
     const Ran ran = shell("timeout --preserve-status 1 \"$CS\" study scenarios/studies/drawn_layouts.toml "
                           "-o '" +
                           out + "'");
@@ -106,7 +107,7 @@ TEST(Status, IsFourForAPipeThatIsClosed) {
 
 TEST(Output, IsWholeOrNotThere) {
     const Folder folder;
-    const std::string out = folder.file("out.json");
+    const std::string out = folder / "out.json";
     const Ran killed =
         shell("timeout -s KILL 0.3 \"$CS\" orders scenarios/dry_system.toml --json -o '" + out + "'");
     EXPECT_EQ(killed.status, 137);
@@ -117,7 +118,7 @@ TEST(Output, IsWholeOrNotThere) {
 
 TEST(New, NeverOverwritesAndItsFileIsAccepted) {
     const Folder folder;
-    const std::string file = folder.file("my_car.toml");
+    const std::string file = folder / "my_car.toml";
     ASSERT_EQ(run("new '" + file + "' --renewed \"LF caliper\" < /dev/null").status, 0);
     EXPECT_EQ(run("new '" + file + "'").status, 4);
     EXPECT_EQ(run("inspect '" + file + "' --expand").status, 0);

@@ -1,6 +1,4 @@
 // The commands: a record is written, filled in, read against the model, in text and JSON.
-#include <filesystem>
-#include <fstream>
 #include <sstream>
 
 #include <gmock/gmock.h>
@@ -8,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "analysis/cli/commands.hpp"
+#include "tests/folder.hpp"
 
 namespace clearstroke::testing {
 namespace {
@@ -17,15 +16,9 @@ using ::testing::StartsWith;
 
 class PedalCommand : public ::testing::Test {
 protected:
-    std::filesystem::path folder = std::filesystem::temp_directory_path() / "clearstroke_pedal_command";
-    void SetUp() override { std::filesystem::create_directories(folder); }
-    void TearDown() override { std::filesystem::remove_all(folder); }
+    Folder folder;
 
-    std::string record(const std::string& text) const {
-        const auto path = folder / "job.toml";
-        std::ofstream(path) << text;
-        return path.string();
-    }
+    std::string record(const std::string& text) const { return folder.file("job.toml", text); }
 };
 
 struct Ran {
@@ -48,7 +41,7 @@ Ran pedal(const std::string& measured, bool json) {
 
 TEST_F(PedalCommand, NewWritesARecordThatHoldsNoReading) {
     NewArgs args;
-    args.file = (folder / "fresh.toml").string();
+    args.file = folder / "fresh.toml";
     args.record = true;
     args.scenario = "scenarios/rear_drums.toml";
     std::istringstream in;
@@ -91,7 +84,7 @@ TEST_F(PedalCommand, AnUnknownHoseAndAMissingFileAreRefused) {
     const Ran hose = pedal(record("[clamped.travel]\n\"LX hose\" = \"30 mm\"\n"), false);
     EXPECT_EQ(hose.status, exit_request);
     EXPECT_THAT(hose.err, HasSubstr("no such hose; allowed: LF hose"));
-    EXPECT_EQ(pedal((folder / "nowhere.toml").string(), false).status, exit_file);
+    EXPECT_EQ(pedal(folder / "nowhere.toml", false).status, exit_file);
 }
 
 } // namespace

@@ -6,25 +6,16 @@
 #include <sstream>
 
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include "analysis/cli/commands.hpp"
+#include "tests/folder.hpp"
 
 namespace clearstroke::testing {
 
-/// A folder that is gone after the test.
-struct Scratch {
-    std::filesystem::path folder =
-        std::filesystem::temp_directory_path() / ("study_test_" + std::to_string(getpid()));
-    Scratch() { std::filesystem::create_directories(folder); }
-    ~Scratch() { std::filesystem::remove_all(folder); }
-    [[nodiscard]] std::string operator/(const std::string& name) const { return (folder / name).string(); }
-
+struct Scratch : Folder {
     /// Writes a study of the shipped clutch, with these lines added.
     [[nodiscard]] std::string study(const std::string& lines) const {
-        const std::string path = *this / "study.toml";
-        std::ofstream(path) << "title = \"test\"\n" << lines;
-        return path;
+        return file("study.toml", "title = \"test\"\n" + lines);
     }
 };
 
