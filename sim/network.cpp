@@ -248,6 +248,18 @@ void check_bubbles(const SmallBubbles& b, const Contents& contents) {
 
 } // namespace
 
+double shortest_length(const Line& line) {
+    double least = 0.0;
+    HeightPoint last{0.0, line.from_height};
+    const auto climb_to = [&](const HeightPoint& next) {
+        least = std::max(least, std::abs(next.height - last.height) / (next.fraction - last.fraction));
+        last = next;
+    };
+    for (const HeightPoint& point : line.heights) climb_to(point);
+    climb_to({1.0, line.to_height});
+    return least;
+}
+
 void check(const Network& net, const Contents& contents) {
     check_names(net.volumes, "volume");
     check_names(net.lines, "line");

@@ -235,6 +235,9 @@ struct Contents {
         dispersed{}; ///< share of small bubbles in the liquid of all volumes and lines, at ambient [-] [0, densest_swarm)
 };
 
+/// Least length at which a line can climb as its heights say, stretch by stretch between them [m].
+[[nodiscard]] double shortest_length(const Line&);
+
 /// Circuit number of every volume, line and screw: parts that liquid can reach from one another.
 /// Circuits are numbered by the first piston (then volume) that belongs to them.
 struct Circuits {

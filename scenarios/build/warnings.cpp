@@ -71,6 +71,19 @@ void warn_of_loops(Inputs& in, const Network& net) {
     }
 }
 
+/// Lengths and heights that do not go together: one of them is not what it is on the vehicle. Where a pipe bends between
+/// its ends is looked at only where the file says so.
+void warn_of_short_lines(Inputs& in, const Network& net) {
+    constexpr double rounding = 1.1; // of lengths and heights
+    for (Line line : net.lines) {
+        if (!in.has("pipes." + line.name + ".heights")) line.heights.clear();
+        if (const double least = shortest_length(line); least > rounding * line.length)
+            in.warn(fmt::format("{} is {:.2f} m long, but its heights need {:.2f} m (from {:.2f} to {:.2f} m "
+                                "above ground): measure its length, or state the heights of its ends",
+                                line.name, line.length, least, line.from_height, line.to_height));
+    }
+}
+
 /// Top-ups come between strokes, so a stroke must not take what stands above the outlets.
 void warn_of_reservoirs(Inputs& in, const Network& net) {
     for (std::size_t r = 0; r < net.reservoirs.size(); ++r) {
@@ -172,6 +185,7 @@ void warn_of_work(Inputs& in, const Case& c) {
     const std::vector<Act> acts = all_acts(c.procedure);
     warn_of_valves(in, c.network, acts);
     warn_of_loops(in, c.network);
+    warn_of_short_lines(in, c.network);
     warn_of_reservoirs(in, c.network);
     warn_of_still_gas(in, c, acts);
     warn_of_violent_openings(in, c);

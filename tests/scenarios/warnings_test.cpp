@@ -29,6 +29,15 @@ TEST(WarningsOfWork, ALoopAboveBothEndsIsNamedWithItsHeight) {
     EXPECT_FALSE(warns("", "loop"));
 }
 
+// A pipe is no shorter than it climbs; the usual car's are not, and a tee half a metre down is not reached in 5 cm.
+TEST(WarningsOfWork, APipeShorterThanItsHeightsNeed) {
+    EXPECT_TRUE(warns("[lines]\nfront = { to_tee = \"0.05 m\" }\n",
+                      "front pipe is 0.05 m long, but its heights need 0.25 m (from 0.75 to 0.50 m"));
+    EXPECT_TRUE(warns("[pipes.\"rear pipe\"]\nheights = [{ at = 0.1, height = \"0.1 m\" }]\n",
+                      "rear pipe is 3.20 m long, but its heights need 6.50 m"));
+    EXPECT_FALSE(warns("", "but its heights need"));
+}
+
 // 49 CFR 571.116 S5.1.1 and S5.1.2 [secondary]: DOT 4 boils from 230 degC on when dry and from 155 degC on with 3.7 % of water.
 TEST(WarningsOfWork, HowFarTheHottestFluidIsFromBoiling) {
     EXPECT_TRUE(warns("[conditions]\nhottest = \"140 degC\"\nwater = \"2 %\"\n", "boils from 155 degC on"));

@@ -60,5 +60,15 @@ TEST(ShortestPath, IsTheLinesWhoseLengthsAreThePathLength) {
     EXPECT_EQ(path_length(n, {0}), 1.7);
 }
 
+// Up 0.4 m in a quarter of the length, then down 0.6 m in the rest: upright in the first, with 1.6 m.
+TEST(ShortestLength, IsThatOfTheSteepestStretch) {
+    Line line;
+    line.from_height = 0.5;
+    line.to_height = 0.3;
+    EXPECT_DOUBLE_EQ(shortest_length(line), 0.2);
+    line.heights = {{0.25, 0.9}};
+    EXPECT_DOUBLE_EQ(shortest_length(line), 1.6);
+}
+
 } // namespace
 } // namespace clearstroke
