@@ -20,6 +20,14 @@ Case case_of(const std::string& name, const std::string& condition) {
     return scenario.factory.make(usual_values(scenario.factory));
 }
 
+/// Cavities and lumps of line: the volumes of the network where no full stretch is condensed.
+double volumes_of(const Case& c) {
+    const State s = Simulation(c.network).start(c.contents);
+    std::size_t sum = s.volumes.size();
+    for (const auto& line : s.lines) sum += line.size();
+    return static_cast<double>(sum);
+}
+
 /// Three strokes at every screw in the file's order, whatever is seen.
 void strokes(benchmark::State& state, const std::string& name, const std::string& condition) {
     constexpr int each = 3;
@@ -37,6 +45,7 @@ void strokes(benchmark::State& state, const std::string& name, const std::string
     }
     const double per_run = static_cast<double>(done) / static_cast<double>(state.iterations());
     state.counters["strokes/s"] = benchmark::Counter(static_cast<double>(done), benchmark::Counter::kIsRate);
+    state.counters["volumes"] = volumes_of(c);
     state.counters["steps/stroke"] = static_cast<double>(work.steps) / per_run;
     state.counters["rates/stroke"] = static_cast<double>(work.evaluations) / per_run;
 }
@@ -96,6 +105,10 @@ BENCHMARK_CAPTURE(strokes, front_rear_split_fluid_change, "front_rear_split", "f
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(strokes, front_rear_split_dry, "front_rear_split", "dry")->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(strokes, two_screw_calipers_little_air, "two_screw_calipers", "little air")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(strokes, linked_motorcycle_little_air, "linked_motorcycle", "little air")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(strokes, trailer_little_air, "trailer_upside_down", "little air")
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, shared_prefixes, Orders::shared)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(orders, plain, Orders::plain)->Unit(benchmark::kMillisecond);
