@@ -8,7 +8,7 @@
 namespace clearstroke::testing {
 namespace {
 
-constexpr int most_steps = 100'000; // some hundred times what a stroke takes
+constexpr int most_steps = 1'000'000; // half a minute to two; most need some thousand
 
 /// Acts that may stand before a visit, each drawn as often as the others; empty where the circuit has no such
 /// part.

@@ -92,15 +92,17 @@ LineId Drawn::line(const std::string& name, const End& from, const End& to) {
                   d_.one_of(std::vector{2.5e-3, 3.3e-3, 3.3e-3, 3.3e-3, 4.9e-3, 6.0e-3}), from, to,
                   d_.count(2, 6));
     l.elastic_hose = d_.chance(0.3);
+    l.from_height = height_of(from);
+    l.to_height = std::holds_alternative<Blank>(to) ? l.from_height + d_.between(-0.3, 0.3) : height_of(to);
+    for (double at = d_.between(0.1, 0.9); d_.chance(0.3) && at < 0.95; at += d_.between(0.1, 0.4))
+        l.heights.push_back({at, d_.between(0.15, 1.1)});
+    constexpr double slack = 1.1; // pipes bend, and a pitched vehicle lifts one end
+    l.length = std::max(l.length, slack * shortest_length(l));
     l.walls.compliance = (l.elastic_hose ? 1e-13 : 1e-15) * l.length;
     if (l.elastic_hose) {
         l.walls.settling_volume = 0.2e-6 * l.length;
         l.walls.settling_pressure = 5.0 * bar;
     }
-    l.from_height = height_of(from);
-    l.to_height = std::holds_alternative<Blank>(to) ? l.from_height + d_.between(-0.3, 0.3) : height_of(to);
-    for (double at = d_.between(0.1, 0.9); d_.chance(0.3) && at < 0.95; at += d_.between(0.1, 0.4))
-        l.heights.push_back({at, d_.between(0.15, 1.1)});
     if (d_.chance(0.1)) valve(l);
     n_.lines.push_back(l);
     return {n_.lines.size() - 1};
