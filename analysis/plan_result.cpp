@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -89,11 +90,25 @@ void add_visits(PlanResult& result, const Case& c, const PlanRun& run) {
     result.confirmed = result.strokes - result.carried;
 }
 
+/// What the last stroke of each visit took out of the circuits.
+double moved_by_last_strokes(const PlanRun& run) {
+    double moved = 0.0, before = run.air_start.total;
+    for (const auto& visit : run.visits)
+        for (const StrokeRecord& stroke : visit->record.strokes) {
+            const double after =
+                std::accumulate(stroke.air_by_circuit.begin(), stroke.air_by_circuit.end(), 0.0);
+            if (&stroke == &visit->record.strokes.back()) moved += std::max(before - after, 0.0);
+            before = after;
+        }
+    return moved;
+}
+
 void add_air(PlanResult& result, const Case& c, const PlanRun& run, const BeyondAll& beyond) {
     result.air_start = run.air_start.total;
     result.air_left = run.air_end.total;
     result.leaked_in = run.ledger.leaked_in;
     result.beyond_reach = beyond.total;
+    result.last_moved = moved_by_last_strokes(run);
     result.beyond_by_circuit = beyond.of_circuit;
     result.target_met = run.status.usable();
     for (std::size_t i = 0; i < beyond.of_circuit.size(); ++i) {
@@ -146,6 +161,12 @@ BeyondAll beyond_all(const Network& net, std::span<const PlanRun> runs) {
     LeastAir least;
     for (const PlanRun& run : runs) least.add(run);
     return least.beyond(net);
+}
+
+bool stands_still(const PlanResult& result) {
+    constexpr double rounds = 100.0, least = 5e-9; // [m^3]
+    const double rest = result.air_left - result.beyond_reach;
+    return rest > least && rest > rounds * result.last_moved;
 }
 
 std::optional<double> last_crossing(std::span<const double> levels, double target) {

@@ -66,6 +66,7 @@ struct PlanResult {
     int top_ups{};
     double lowest_level{};                                                 ///< of a reservoir [m^3]
     double air_start{}, air_left{}, beyond_reach{}, leaked_in{}, excess{}; ///< free air [m^3]
+    double last_moved{}; ///< free air that the last stroke of each visit took out, all visits [m^3]
     std::vector<double> beyond_by_circuit, excess_by_circuit;
     std::vector<PlaceAir> air_by_place;                  ///< places with air, most first
     std::vector<std::pair<std::string, double>> renewed; ///< share of fresh liquid at each bled wheel
@@ -78,6 +79,10 @@ struct PlanResult {
 };
 
 [[nodiscard]] PlanResult judge(const Case&, const PlanRun&, const BeyondAll&);
+
+/// Whether the air that is left beside what can't be moved stood still: a hundred more strokes like the last one at
+/// each screw would not take it out.
+[[nodiscard]] bool stands_still(const PlanResult&);
 
 /// Share of the travel from rest to the floor that is left at the first reference force; none when the travel
 /// to the floor is not known.

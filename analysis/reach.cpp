@@ -74,4 +74,14 @@ std::vector<Advice> advice_for(const Network& net, const std::vector<PlaceAir>& 
     return advice;
 }
 
+std::vector<PlaceAir> all_that_stays(const PlanResult& result) {
+    std::vector<PlaceAir> places = result.air_by_place;
+    for (PlaceAir& place : places) place.beyond = place.left;
+    return places;
+}
+
+std::vector<Advice> advice_for(const Network& net, const PlanResult& result) {
+    return advice_for(net, stands_still(result) ? all_that_stays(result) : result.air_by_place);
+}
+
 } // namespace clearstroke

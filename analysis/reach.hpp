@@ -32,4 +32,10 @@ struct Advice {
 [[nodiscard]] std::vector<Advice> advice_for(const Network&, const std::vector<PlaceAir>&,
                                              double worth = 5e-8);
 
+/// For what a run left: air it can't move, and all the air where the rest stood still.
+[[nodiscard]] std::vector<Advice> advice_for(const Network&, const PlanResult&);
+
+/// Places of a run's air with all of it as air to move.
+[[nodiscard]] std::vector<PlaceAir> all_that_stays(const PlanResult&);
+
 } // namespace clearstroke

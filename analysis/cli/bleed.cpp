@@ -24,7 +24,7 @@ Bled bleed(const Scenario& scenario) {
     Bled bled{usual_case(scenario), {}, {}, {}};
     bled.run = run_plan(bled.c, bled.c.procedure.visits);
     bled.result = judge_alone(bled.c, bled.run);
-    bled.advice = advice_for(bled.c.network, bled.result.air_by_place);
+    bled.advice = advice_for(bled.c.network, bled.result);
     return bled;
 }
 

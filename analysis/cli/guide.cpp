@@ -39,13 +39,6 @@ void print_pdf(const GuideArgs& args, const std::string& page) {
     remove();
 }
 
-// A sheet advises on all air that is left, whether the procedure could have moved it or not.
-std::vector<PlaceAir> all_that_stays(const PlanResult& result) {
-    std::vector<PlaceAir> places = result.air_by_place;
-    for (PlaceAir& place : places) place.beyond = place.left;
-    return places;
-}
-
 } // namespace
 
 std::vector<std::size_t> orders_to_film(const OrdersReport& report, std::size_t most) {
@@ -65,6 +58,7 @@ std::vector<std::size_t> orders_to_film(const OrdersReport& report, std::size_t 
 GuideView view_guide(const GuideArgs& args, const Scenario& scenario, std::ostream& err) {
     GuideView view{view_orders(args, scenario, err), {}};
     const OrdersReport& report = view.orders.report;
+    // A sheet advises on all air that is left, whether the procedure could have moved it or not.
     view.orders.advice = advice_for(report.usual.network, all_that_stays(report.best().result));
     for (const std::size_t i : orders_to_film(report, args.exercise ? most_exercise_films : most_films)) {
         const auto visits = visits_in_order(report.usual.procedure, report.orders[i].screws);

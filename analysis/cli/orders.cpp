@@ -80,7 +80,7 @@ OrdersView view_orders(const OrdersArgs& args, const Scenario& scenario, std::os
         view.plan = find_best_plan(scenario.factory, view.report, plan);
     }
     view.prediction = predict(view.report);
-    view.advice = advice_for(view.report.usual.network, view.report.best().result.air_by_place);
+    view.advice = advice_for(view.report.usual.network, view.report.best().result);
     if (!args.quick)
         view.measures = measure_next(scenario.factory, {view.report.best().screws,
                                                         rival_of(view.report),

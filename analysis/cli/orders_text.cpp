@@ -234,7 +234,10 @@ Lines screen_with(const OrdersView& view, std::size_t measures, std::size_t orde
 std::string rest_text(const PlanResult& result) {
     const double rest = result.air_left - result.beyond_reach;
     if (rest < 5e-9) return "";
-    return fmt::format("; the other {} mL is within its reach, with more strokes", ml_text(rest));
+    return stands_still(result)
+               ? fmt::format("; the other {} mL stood still in the last strokes, more of them won't bring it",
+                             ml_text(rest))
+               : fmt::format("; the other {} mL is within its reach, with more strokes", ml_text(rest));
 }
 
 std::vector<Act> OrdersView::suggested() const {
