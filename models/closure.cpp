@@ -17,7 +17,7 @@ struct Shrink {
 
 /// Compression of the liquid; straight beyond a tenth of K either way, so that (C-1) always has a root.
 Shrink compressed(double gauge, const Medium& m) {
-    const double limit = 0.1 * m.bulk_modulus, e = std::clamp(gauge, -limit, limit);
+    const double limit = 0.1 * m.bulk_modulus, e = std::min(std::max(gauge, -limit), limit);
     const double inverse = 1.0 / (m.bulk_modulus + m.stiffening * e);
     const double slope = -m.bulk_modulus * inverse * inverse;
     return {1.0 - e * inverse + slope * (gauge - e), slope};
@@ -79,7 +79,8 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
 Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory,
                      const Medium& m, double guess) {
     if (f.gas <= 0.0 && is_linear(walls))
-        if (const auto p = pressure_of_liquid(f.liquid, capacity, walls.compliance, m)) return *p;
+        if (const double gauge = gauge_of_liquid(f.liquid, capacity, walls.compliance, m); in_range(gauge, m))
+            return liquid_at(gauge, f.liquid, walls.compliance, m);
     const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
     double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
     double low = 0.0, high = std::numeric_limits<double>::infinity(); // the root is between
@@ -90,14 +91,17 @@ Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls,
         slope = std::max(-s.slope, least_softness);
         shrink = s.shrink;
         gas = f.gas > 0.0 ? gas_volume_at(f.gas, f.theta, p) : 0.0;
-        (s.value + gas > 0.0 ? low : high) = p;
+        const double excess = s.value + gas;
+        if (excess > 0.0)
+            low = p;
+        else
+            high = p;
         const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
         double next = f.gas > 0.0
                           ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
                           : surplus_at_zero / slope;
         if (!(next >= pv) && low < pv) {
-            const double room = -(s.value + gas);
-            if (p == pv && room > 0.0) return under_vapour(f, room, gas, m);
+            if (p == pv && excess < 0.0) return under_vapour(f, -excess, gas, m);
             p = pv;
             continue;
         }

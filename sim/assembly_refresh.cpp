@@ -17,7 +17,11 @@ bool holds(const Parcel& p, ParcelKind kind) { return kind_of(p) == kind; }
 } // namespace
 
 void Assembly::refresh(const State& s) {
-    const bool had_gas = gas_in_lines_;
+    take_contents(s);
+    take_ends(s);
+}
+
+void Assembly::take_contents(const State& s) {
     gas_in_lines_ = false;
     for (Node& n : nodes_) {
         if (n.site == Site::volume) {
@@ -32,6 +36,7 @@ void Assembly::refresh(const State& s) {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
             const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
             n.start = {c.liquid, c.gas, 0.0};
+            n.one_parcel = c.train.size() == 1;
             if (full_as_before)
                 n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
             else
@@ -54,10 +59,16 @@ void Assembly::refresh(const State& s) {
     spot_pressure_[unknowns()] = layout_->medium.ambient + s.reservoir_gauge;
     spot_pressure_[unknowns() + 1] = layout_->medium.ambient + s.hose_gauge;
     find_warm();
+}
+
+/// What stands at the ends of edges, and what follows from it; by the last flows.
+void Assembly::take_ends(const State& s) {
     find_contents_at_ends(s);
-    if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
+    if (gas_in_lines_ || plugs_marked_ || may_rise_) mark_plugs(s);
+    plugs_marked_ = gas_in_lines_;
     find_where_gas_comes();
     if (net_.conditions.unsteady_lines) find_moving_columns(s);
+    part_liquid();
     at_start_ = true;
     given_ = false;
 }
@@ -162,6 +173,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
     const auto in_line = [](const EdgeEnd& end) {
         return end.site == Site::cell || end.site == Site::hose_cell;
     };
+    if (!e.up.mixed && !e.down.mixed) return;
     const bool up_cell = in_line(e.up), down_cell = in_line(e.down);
     const bool up_gas = up_cell && holds(e.up.end, ParcelKind::gas),
                down_gas = down_cell && holds(e.down.end, ParcelKind::gas);

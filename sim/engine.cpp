@@ -106,7 +106,7 @@ double Engine::time_to_next_parcel(const State& s) const {
         const double last = last_flow_[at(i)];
         return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
     };
-    for (std::size_t i = 0; i < m; ++i) {
+    for (const std::size_t i : assembly_.other_edges()) {
         const Edge& e = assembly_.edges()[i];
         const double liquid = lasting(e.liquid, i), gas = lasting(e.gas, m + i);
         if (is_cell(e.up)) leaving_[e.up.index][e.up.side == Side::to] = {liquid, gas};
@@ -183,7 +183,7 @@ double Engine::overdrawn(const State& s) const {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
     double share = 1.0;
-    for (std::size_t i = 0; i < m; ++i)
+    for (const std::size_t i : assembly_.other_edges())
         for (const auto& [end, sign] : {std::pair{&edges[i].up, 1.0}, std::pair{&edges[i].down, -1.0}}) {
             if (!is_cell(*end)) continue;
             const Node& n = assembly_.nodes()[end->index];

@@ -84,7 +84,9 @@ void Engine::transport(State& s, bool flush) {
             pending[l] = 0.0;
         }
         for (const Cell& c : s.lines[l])
-            line_gas_[l] += std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
+            if (c.gas > 0.0)
+                line_gas_[l] +=
+                    std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
         if (line_gas_[l] > remix_share * volume) {
             s.streams[l].remix();
             line_gas_[l] = 0.0;
