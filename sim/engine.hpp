@@ -109,6 +109,7 @@ private:
     void keep_ledger(State&, double dt, Meter*);
     void relax(State&, double dt);
     void transport(State&, bool flush);
+    void freshen(State&, const Edge&, const EdgeEnd& end, const EdgeEnd& giver, double liquid) const;
     [[nodiscard]] double fresh_into(const State&, const End&) const;
     [[nodiscard]] double fresh_leaving(const State&, std::size_t volume) const;
 };
