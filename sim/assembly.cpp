@@ -234,8 +234,9 @@ bool Assembly::ends_alike(const Edge& edge) const {
 }
 
 double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
-    return z[at(e)] +
-           z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
+    const double liquid = z[at(e)], gas = z[at(edges_.size() + e)];
+    if (gas == 0.0) return liquid;
+    return liquid + gas * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
 }
 
 /// Time in which the flow with which a step began would have ended at the rate at which it began to fall [s]; that of a

@@ -104,8 +104,8 @@ struct Node {
     double content{};               ///< geometric volume of a cell [m^3]
     bool whole_line{};              ///< the only cell of its line
     bool linear_walls{};            ///< see is_linear
-    bool one_parcel{};              ///< stands in a cell
-    bool liquid_only{};             ///< no gas is in it or can come to it in this step; one parcel, in a cell
+    bool starts_full{};             ///< begins the step without gas, a cell with a single parcel
+    bool liquid_only{};             ///< does, and no gas can come to it in this step
     Columns columns;                ///< of a cell, where the step began
 };
 
@@ -222,6 +222,7 @@ private:
     bool gas_in_lines_{};                // in any cell, where the step began
     bool plugs_marked_{};                // likewise, where the step before began
     std::vector<char> junction_has_gas_; // some can come to it in this step
+    std::vector<char> gas_at_;           // an edge (2 more where a column moves), then a node, that gas is at
     bool may_rise_{};                    // a line is wide enough for its gas to rise
     bool at_start_{true};                // no slopes taken since refresh
     bool given_{};                       // donors are those of give_as_passed
@@ -354,6 +355,7 @@ private:
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void take_contents(const State&);
     void take_ends(const State&);
+    bool gas_has_moved();
     void find_contents_at_ends(const State&);
     void mark_plugs(const State&);
     void find_where_gas_comes();

@@ -58,6 +58,7 @@ void Assembly::number_spots() {
     mean_gained_.assign(spot_pressure_.size(), 0.0);
     rows_.assign(spot_pressure_.size(), {});
     slots_.clear();
+    gas_at_.clear();
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
     for (Edge& e : edges_) {
         e.leaves_junction = e.up.site == Site::junction;

@@ -76,8 +76,9 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         for (Node& n : nodes_) n.guess = n.pressure.p;
     }
     at_start_ = false;
-    slopes_.resize(edges_.size());
-    for (std::size_t i = 0; i < edges_.size(); ++i) {
+    for (std::size_t i = 0; i < edges_.size(); ++i)
+        if (edges_[i].of_liquid_alone) slopes_[i].liquid = slopes_[i].flow = edges_[i].slope;
+    for (const std::size_t i : other_edges_) {
         const Edge& e = edges_[i];
         Slopes& s = slopes_[i];
         s = {e.slope,   0.0, e.slope, 0.0,       0.0,         e.by_up,

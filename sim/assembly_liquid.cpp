@@ -21,6 +21,7 @@ void Assembly::part_liquid() {
     part_liquid_nodes();
     for (Edge& e : edges_) e.of_liquid_alone = is_of_liquid(e);
     part_liquid_junctions();
+    slopes_.resize(edges_.size());
     liquid_edges_.clear();
     other_edges_.clear();
     for (std::size_t i = 0; i < edges_.size(); ++i) {
@@ -30,12 +31,13 @@ void Assembly::part_liquid() {
             continue;
         }
         e.alpha = e.gas = 0.0;
+        slopes_[i] = {0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0, 0.0, 0.0, e.up.spot, e.down.spot, true};
         if (!e.at_junction) liquid_edges_.push_back(i);
     }
 }
 
 void Assembly::part_liquid_nodes() {
-    for (Node& n : nodes_) n.liquid_only = n.start.gas <= 0.0 && (n.one_parcel || n.site == Site::volume);
+    for (Node& n : nodes_) n.liquid_only = n.starts_full;
     for (const Edge& e : edges_) {
         if (e.liquid_only) continue;
         for (const EdgeEnd* end : {&e.up, &e.down})

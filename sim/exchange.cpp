@@ -257,6 +257,7 @@ void Engine::keep_ledger(State& s, double dt, Meter* meter) {
     for (std::size_t e = 0; e < m; ++e) {
         const double liquid = z_[at(e)], gas = z_[at(m + e)];
         const Edge& edge = edges[e];
+        if (edge.kind == Edge::Kind::line && edge.down.site != Site::bottle) continue; // crosses no border
         if (edge.up.site == Site::reservoir) {
             s.reservoirs[edge.up.index].liquid[static_cast<std::size_t>(edge.up.chamber)] -= liquid;
             s.ledger.drawn += liquid;
