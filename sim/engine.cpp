@@ -142,10 +142,11 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
         const std::size_t n_parcels = parcels.size();
         const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2],
                      &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
-        const double flow = side == Side::to ? here.liquid : -here.liquid;
-        const double ahead = plug_in(n, cell).speed(flow);
-        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid)
-            liquid = std::max(here.liquid + (side == Side::to ? ahead : -ahead), 0.0);
+        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid) {
+            const double sign = side == Side::to ? 1.0 : -1.0;
+            const double ahead = plug_in(n, cell).speed(sign * here.liquid);
+            liquid = std::max(here.liquid + sign * ahead, 0.0);
+        }
     }
     double shortest = 1e300;
     if (train.size() > 1 && p.liquid > trace_amount && liquid > 0.0) shortest = p.liquid / liquid;

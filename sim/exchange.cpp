@@ -18,6 +18,16 @@ bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::
 
 bool is_plain(const Cell& c) { return c.gas == 0.0 && c.train.size() == 1; }
 
+/// Whether a parcel of gas stands between two of liquid.
+bool has_free_plug(const Train& train) {
+    const auto& parcels = train.parcels();
+    for (std::size_t i = 1; i + 1 < parcels.size(); ++i)
+        if (kind_of(parcels[i]) == ParcelKind::gas && kind_of(parcels[i - 1]) == ParcelKind::liquid &&
+            kind_of(parcels[i + 1]) == ParcelKind::liquid)
+            return true;
+    return false;
+}
+
 Cell& cell_of(State& s, const Node& n) {
     return n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
 }
@@ -195,7 +205,8 @@ void Engine::let_gas_advance(State& s, double dt) {
         Cell& c = cell_of(s, n);
         if (c.gas <= 0.0 || c.train.size() < 3) continue;
         const double passed = ends_[i] > 0.0 ? through_[i] / ends_[i] : 0.0;
-        c.train.let_gas_advance(plug_in(n, c).advance(passed / dt, dt));
+        const double ahead = has_free_plug(c.train) ? plug_in(n, c).advance(passed / dt, dt) : 0.0;
+        c.train.let_gas_advance(ahead);
     }
 }
 
