@@ -17,7 +17,7 @@ struct Shrink {
 
 /// Compression of the liquid; straight beyond a tenth of K either way, so that (C-1) always has a root.
 Shrink compressed(double gauge, const Medium& m) {
-    const double limit = 0.1 * m.bulk_modulus, e = std::clamp(gauge, -limit, limit);
+    const double limit = 0.1 * m.bulk_modulus, e = std::min(std::max(gauge, -limit), limit);
     const double inverse = 1.0 / (m.bulk_modulus + m.stiffening * e);
     const double slope = -m.bulk_modulus * inverse * inverse;
     return {1.0 - e * inverse + slope * (gauge - e), slope};
@@ -74,43 +74,55 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
             1.0 / slope,  gas_at_vapour,  true};
 }
 
-} // namespace
-
-Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory,
-                     const Medium& m, double guess) {
-    if (f.gas <= 0.0 && is_linear(walls))
-        if (const auto p = pressure_of_liquid(f.liquid, capacity, walls.compliance, m)) return *p;
-    const double pv = m.vapour_pressure, adiabatic_shift = f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
+/// By iteration from `guess`. Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that touches its
+/// law at p: S y^2 - (F + S B) y - A = 0 with y = p + B.
+template <bool with_gas>
+Pressure iterated(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
+                  double guess) {
+    const double pv = m.vapour_pressure,
+                 adiabatic_shift = with_gas && f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
     double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
     double low = 0.0, high = std::numeric_limits<double>::infinity(); // the root is between
     for (int i = 0; i < most_iterations; ++i) {
-        // Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that touches its law at p:
-        // S y^2 - (F + S B) y - A = 0 with y = p + B.
         const Surplus s = surplus(f, capacity, walls, memory, m, p);
         slope = std::max(-s.slope, least_softness);
         shrink = s.shrink;
-        gas = f.gas > 0.0 ? gas_volume_at(f.gas, f.theta, p) : 0.0;
-        (s.value + gas > 0.0 ? low : high) = p;
+        if constexpr (with_gas) gas = gas_volume_at(f.gas, f.theta, p);
+        const double excess = s.value + gas;
+        if (excess > 0.0)
+            low = p;
+        else
+            high = p;
         const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
-        double next = f.gas > 0.0
-                          ? positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift
-                          : surplus_at_zero / slope;
+        double next = surplus_at_zero / slope;
+        if constexpr (with_gas)
+            next = positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift;
         if (!(next >= pv) && low < pv) {
-            const double room = -(s.value + gas);
-            if (p == pv && room > 0.0) return under_vapour(f, room, gas, m);
+            if (p == pv && excess < 0.0) return under_vapour(f, -excess, gas, m);
             p = pv;
             continue;
         }
         const bool close = std::abs(next - p) <= converged * p;
         if (!close && (next < low || next > high))
             next = 0.5 * (low + high); // thrown across a ramp of the walls
-        gas *= (p + shift) / (next + shift);
+        if constexpr (with_gas) gas *= (p + shift) / (next + shift);
         p = next;
         if (close) break;
     }
-    const double per_free_air = f.gas > 0.0 ? gas / f.gas : standard_atmosphere / p;
-    const double softness = gas / (p * (1.0 + adiabatic_shift)) + slope;
+    const double per_free_air = with_gas ? gas / f.gas : standard_atmosphere / p;
+    const double softness = with_gas ? gas / (p * (1.0 + adiabatic_shift)) + slope : slope;
     return {p, shrink / softness, per_free_air / softness, softness, gas, false};
+}
+
+} // namespace
+
+Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory,
+                     const Medium& m, double guess) {
+    if (f.gas > 0.0) return iterated<true>(f, capacity, walls, memory, m, guess);
+    if (is_linear(walls))
+        if (const double gauge = gauge_of_liquid(f.liquid, capacity, walls.compliance, m); in_range(gauge, m))
+            return liquid_at(gauge, f.liquid, walls.compliance, m);
+    return iterated<false>(f, capacity, walls, memory, m, guess);
 }
 
 } // namespace clearstroke

@@ -15,7 +15,6 @@
 /// compression law is Murnaghan's to that order [from memory], straight beyond K/10; (C-2) ours.
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "models/constants.hpp"
 #include "models/elastic.hpp"
@@ -54,18 +53,25 @@ inline constexpr double least_softness = 1e-20;
 
 /// Liquid alone in walls of constant compliance c: (C-1) is the quadratic
 ///     c m e^2 + (L + c K - (L - V_0) m) e - (L - V_0) K = 0;
-/// nothing where its root lies beyond the laws' range.
-[[nodiscard]] inline std::optional<Pressure> pressure_of_liquid(double liquid, double capacity,
-                                                                double compliance, const Medium& m) {
+/// its root, the gauge pressure e [Pa], is the pressure's where in_range.
+[[nodiscard]] inline double gauge_of_liquid(double liquid, double capacity, double compliance,
+                                            const Medium& m) {
     const double k = m.bulk_modulus, excess = liquid - capacity;
     const double a = compliance * m.stiffening, b = liquid + compliance * k - excess * m.stiffening,
                  d = excess * k;
-    const double e = 2.0 * d / (b + std::sqrt(std::max(b * b + 4.0 * a * d, 0.0))), p = m.ambient + e;
-    if (!(p >= m.vapour_pressure && std::abs(e) <= 0.1 * k)) return std::nullopt;
-    const double stiff = k + m.stiffening * e,
+    return 2.0 * d / (b + std::sqrt(std::max(b * b + 4.0 * a * d, 0.0)));
+}
+
+/// Whether that root lies within the laws' range.
+[[nodiscard]] inline bool in_range(double gauge, const Medium& m) {
+    return m.ambient + gauge >= m.vapour_pressure && std::abs(gauge) <= 0.1 * m.bulk_modulus;
+}
+
+/// Pressure and slopes at that root.
+[[nodiscard]] inline Pressure liquid_at(double gauge, double liquid, double compliance, const Medium& m) {
+    const double k = m.bulk_modulus, p = m.ambient + gauge, stiff = k + m.stiffening * gauge,
                  softness = std::max(liquid * k / (stiff * stiff) + compliance, least_softness);
-    return Pressure{p,    (1.0 - e / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0,
-                    false};
+    return {p, (1.0 - gauge / stiff) / softness, standard_atmosphere / (p * softness), softness, 0.0, false};
 }
 
 /// Solves (C-1), (C-2) for p. `capacity` is V_0 > 0; `guess` a pressure > 0 to start from.

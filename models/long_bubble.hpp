@@ -73,7 +73,8 @@ inline constexpr double run_ahead_cap = 2.3;          ///< largest U_b/U        
 
 /// Factor [-] on the rise speed where the sine of the slope to the horizontal is `slope`, 0 to 1, (B-7).
 [[nodiscard]] inline double inclination_factor(double slope, double exponent = 1.0) {
-    return std::sqrt(slope) * std::pow(1.0 + std::sqrt(1.0 - slope * slope), exponent);
+    const double gain = 1.0 + std::sqrt(1.0 - slope * slope);
+    return std::sqrt(slope) * (exponent == 1.0 ? gain : std::pow(gain, exponent));
 }
 
 } // namespace clearstroke

@@ -49,6 +49,11 @@ struct DropLaw {
                     density, viscosity);
 }
 
+/// Law of `hole` behind a line that resists in proportion to flow, `resistance` [Pa s/m^3].
+[[nodiscard]] inline DropLaw behind(double resistance, const DropLaw& hole) {
+    return {resistance + hole.a, hole.b};
+}
+
 /// Pressure drop [Pa] at `flow` [m^3/s], (R-1).
 [[nodiscard]] inline double pressure_drop(const DropLaw& law, double flow) {
     return flow * (law.a + law.b * std::abs(flow));
@@ -62,6 +67,11 @@ struct DropLaw {
 /// Slope dq/dp [m^3/(s Pa)] of at `flow` [m^3/s].
 [[nodiscard]] inline double flow_slope(const DropLaw& law, double flow) {
     return 1.0 / (law.a + 2.0 * law.b * std::abs(flow));
+}
+
+/// Slope dq/dp [m^3/(s Pa)] of the secant through no flow and |q| = `flow`.
+[[nodiscard]] inline double secant_slope(const DropLaw& law, double flow) {
+    return 1.0 / (law.a + law.b * flow);
 }
 
 /// Largest volume flow of air [m^3/s], measured at upstream conditions, through `area` [m^2] at upstream

@@ -20,7 +20,7 @@ Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 /// (N-2): the restriction is filled with a mixture of this gas share, line ends with what stands in them.
 DropLaw Assembly::resistance_of(const Edge& e, double gas_share_in_hole) const {
     const double ends = e.up.resistance + e.down.resistance;
-    if (e.up.share == 0.0 && e.down.share == 0.0) return {ends + e.of_liquid.a, e.of_liquid.b};
+    if (e.up.share == 0.0 && e.down.share == 0.0) return behind(ends, e.of_liquid);
     const double viscosity =
         std::lerp(layout_->liquid.dynamic_viscosity, layout_->gas_viscosity, gas_share_in_hole);
     const double density = std::lerp(layout_->liquid.density, layout_->gas_density, gas_share_in_hole);
@@ -90,7 +90,7 @@ void Assembly::find_junction(std::size_t j) {
     double conductance = 0.0, weighted = 0.0, lightness = 0.0, pushed = 0.0, brought = 0.0;
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
-        const bool is_up = e.up.site == Site::junction && e.up.index == j;
+        const bool is_up = e.leaves_junction;
         const EdgeEnd& other = is_up ? e.down : e.up;
         if (e.moving >= 0) {
             see_moving_column(e);
@@ -101,8 +101,7 @@ void Assembly::find_junction(std::size_t j) {
             continue;
         }
         const DropLaw law = resistance_of(e, other.share);
-        const double resistance = law.a + law.b * e.secant;
-        e.slope = 1.0 / resistance;
+        e.slope = secant_slope(law, e.secant);
         conductance += e.slope;
         weighted += e.slope * other.pressure;
     }
@@ -112,7 +111,7 @@ void Assembly::find_junction(std::size_t j) {
     spot_pressure_[nodes_.size() + j] = pressure;
     for (const std::size_t k : junction_edges_[j]) {
         Edge& e = edges_[k];
-        (e.up.site == Site::junction && e.up.index == j ? e.up : e.down).pressure = pressure;
+        (e.leaves_junction ? e.up : e.down).pressure = pressure;
         if (e.moving >= 0)
             press_column(e);
         else
@@ -122,18 +121,16 @@ void Assembly::find_junction(std::size_t j) {
 
 /// Which end of each edge gives in this step, and what a junction's mixture then is.
 void Assembly::choose_donors() {
-    for (std::size_t e = 0; e < edges_.size(); ++e) {
-        edges_[e].from_up = edges_[e].q >= 0.0;
-        edges_[e].weight = std::abs(edges_[e].q);
+    for (Edge& e : edges_) {
+        e.from_up = e.q >= 0.0;
+        e.weight = std::abs(e.q);
     }
 }
 
 /// Gives every outflow of a junction its share of the gas that flows in (J-1).
 void Assembly::share_at_junction(std::size_t j) {
     double inflow = 0.0, gas = 0.0, weight = 0.0;
-    const auto into = [&](const Edge& e) {
-        return (e.down.site == Site::junction && e.down.index == j) == e.from_up;
-    };
+    const auto into = [&](const Edge& e) { return !e.leaves_junction == e.from_up; };
     for (const std::size_t k : junction_edges_[j])
         if (const Edge& e = edges_[k]; into(e)) {
             inflow += e.weight;
@@ -155,7 +152,6 @@ void Assembly::share_at_junction(std::size_t j) {
 
 void Assembly::split_phases(Edge& e) {
     const EdgeEnd& donor = e.from_up ? e.up : e.down;
-    const bool at_junction = e.up.site == Site::junction || e.down.site == Site::junction;
     e.ahead = 0.0;
     double extra = e.rise;
     if (e.from_up ? e.ahead_to_down : e.ahead_to_up) {
@@ -166,7 +162,7 @@ void Assembly::split_phases(Edge& e) {
         e.ahead = run_ahead(capillary * std::abs(nose) / area, net_.conditions.run_ahead_scale) - 1.0;
         extra += e.ahead * nose;
     }
-    e.donor_pressure = at_junction ? site_pressure(e.up.site == Site::junction ? e.up : e.down)
+    e.donor_pressure = e.at_junction                    ? site_pressure(e.leaves_junction ? e.up : e.down)
                        : e.rise != 0.0 && e.alpha < 0.5 ? site_pressure(e.rise > 0.0 ? e.up : e.down)
                                                         : site_pressure(donor);
     double per_volume = e.donor_pressure / standard_atmosphere;
@@ -177,32 +173,37 @@ void Assembly::split_phases(Edge& e) {
     e.gas = (e.alpha * e.q + extra) * per_volume;
 }
 
-/// Pressures of all ends but those at junctions, and what stands at them.
-void Assembly::see_ends() {
-    for (Edge& e : edges_)
-        for (EdgeEnd* end : {&e.up, &e.down}) {
-            end->pressure = spot_pressure_[end->spot] - end->rise;
-            if (end->per_liquid > 0.0) see_column(*end);
-            if (!end->mixed) continue;
-            end->share = gas_share(*end);
-            if (end->site == Site::volume) end->pressure -= uncovered(*end);
-        }
+/// Pressures of both ends, if not at a junction, and what stands at them.
+void Assembly::see_ends(Edge& e) {
+    for (EdgeEnd* end : {&e.up, &e.down}) {
+        end->pressure = spot_pressure_[end->spot] - end->rise;
+        if (end->per_liquid > 0.0) see_column(*end);
+        if (!end->mixed) continue;
+        end->share = gas_share(*end);
+        if (end->site == Site::volume) end->pressure -= uncovered(*end);
+    }
 }
 
 void Assembly::find_flows(bool choose) {
-    see_ends();
-    for (std::size_t j = 0; j < junction_edges_.size(); ++j) find_junction(j);
-    for (Edge& e : edges_)
-        if (e.up.site != Site::junction && e.down.site != Site::junction) flow_through(e);
+    ++evaluations_;
+    find_liquid_flows();
+    for (const std::size_t i : other_edges_) see_ends(edges_[i]);
+    for (const std::size_t j : other_junctions_) find_junction(j);
+    for (const std::size_t i : other_edges_)
+        if (Edge& e = edges_[i]; !e.at_junction) flow_through(e);
     if (choose) {
         choose_donors();
-        for (Edge& e : edges_)
-            if (e.carrier >= 0) flow_through(e);
+        for (const std::size_t i : other_edges_)
+            if (Edge& e = edges_[i]; e.carrier >= 0) flow_through(e);
     }
-    for (Edge& e : edges_) e.alpha = e.liquid_only ? 0.0 : (e.from_up ? e.up : e.down).share;
-    for (std::size_t j = 0; j < junction_edges_.size(); ++j)
+    for (const std::size_t i : other_edges_) {
+        Edge& e = edges_[i];
+        e.alpha = e.liquid_only ? 0.0 : (e.from_up ? e.up : e.down).share;
+    }
+    for (const std::size_t j : other_junctions_)
         if (junction_has_gas_[j]) share_at_junction(j);
-    for (Edge& e : edges_) {
+    for (const std::size_t i : other_edges_) {
+        Edge& e = edges_[i];
         if (e.alpha > 0.0 || !e.quiet) {
             split_phases(e);
         } else {
@@ -233,8 +234,9 @@ bool Assembly::ends_alike(const Edge& edge) const {
 }
 
 double Assembly::passed(const Eigen::VectorXd& z, std::size_t e) const {
-    return z[at(e)] +
-           z[at(edges_.size() + e)] * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
+    const double liquid = z[at(e)], gas = z[at(edges_.size() + e)];
+    if (gas == 0.0) return liquid;
+    return liquid + gas * standard_atmosphere / std::max(edges_[e].donor_pressure, 1.0);
 }
 
 /// Time in which the flow with which a step began would have ended at the rate at which it began to fall [s]; that of a
@@ -281,18 +283,15 @@ void Assembly::give_as_passed(const Eigen::VectorXd& z, double dt) {
     given_ = true;
 }
 
-void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) { evaluate(z, f, false); }
+void Assembly::rate(const Eigen::VectorXd& z, Eigen::VectorXd& f) { evaluate(z, f, false, false); }
 
-void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose) {
-    ++evaluations_;
-    find_pressures(z);
+void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose, bool slopes) {
+    find_pressures(z, slopes);
     find_flows(choose);
     const std::size_t m = edges_.size();
-    f.resize(at(size()));
-    for (std::size_t e = 0; e < m; ++e) {
-        f[at(e)] = edges_[e].liquid;
-        f[at(m + e)] = edges_[e].gas;
-    }
+    f.setZero(at(size()));
+    for (std::size_t e = 0; e < m; ++e) f[at(e)] = edges_[e].liquid;
+    for (const std::size_t e : other_edges_) f[at(m + e)] = edges_[e].gas;
     for (std::size_t k = 0; k < rod_speed_.size(); ++k) f[at(2 * m + k)] = rod_speed_[k];
     for (std::size_t i = 0; i < warm_.size(); ++i) {
         Warm& w = warm_[i];

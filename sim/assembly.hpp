@@ -14,6 +14,7 @@
 /// node and enters the other and nothing is lost.
 /// Source: conservation; laws as in the headers named.
 #include <Eigen/Core>
+#include <span>
 #include <vector>
 
 #include "sim/actuator.hpp"
@@ -69,10 +70,12 @@ struct Edge {
         -1};        ///< of Kind::thread: screw edge whose flow takes the air along; -1: none, always
     double choke{}; ///< Cd A of a hole that gas may choke [m^2]; 0: not limited
     bool one_way{};
-    double secant{};                     ///< |q| of the last step, for junction edges [m^3/s]
-    double gas_weight{1.0};              ///< (J-1) of an outlet of a junction
-    bool quiet{true};                    ///< neither runs gas ahead here nor does it rise
-    bool liquid_only{};                  ///< no gas can come to it in this step
+    bool at_junction{}, leaves_junction{}; ///< one of its ends is at a junction; `up` is
+    double secant{};                       ///< |q| of the last step, for junction edges [m^3/s]
+    double gas_weight{1.0};                ///< (J-1) of an outlet of a junction
+    bool quiet{true};                      ///< neither runs gas ahead here nor does it rise
+    bool liquid_only{};                    ///< no gas can come to it in this step,
+    bool of_liquid_alone{};                ///< nor to what it joins, and its flow is that of (R-2)
     std::ptrdiff_t moving{-1};           ///< column with momentum; -1: its flow follows the pressures at once
     bool ahead_to_down{}, ahead_to_up{}; ///< a gas plug with liquid on both sides stands at the donor's end
     std::size_t nose_down{},
@@ -101,6 +104,8 @@ struct Node {
     double content{};               ///< geometric volume of a cell [m^3]
     bool whole_line{};              ///< the only cell of its line
     bool linear_walls{};            ///< see is_linear
+    bool starts_full{};             ///< begins the step without gas, a cell with a single parcel
+    bool liquid_only{};             ///< does, and no gas can come to it in this step
     Columns columns;                ///< of a cell, where the step began
 };
 
@@ -130,6 +135,8 @@ public:
     void solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k);
     [[nodiscard]] double error(const Eigen::VectorXd& e, const Eigen::VectorXd& z) const;
 
+    /// Nodes, then junctions and surroundings.
+    [[nodiscard]] std::size_t spots() const { return spot_pressure_.size(); }
     [[nodiscard]] std::size_t size() const { return first_column() + moving_.size(); }
     [[nodiscard]] const std::vector<Edge>& edges() const { return edges_; }
     [[nodiscard]] std::vector<Edge>& edges() { return edges_; }
@@ -153,8 +160,10 @@ public:
     void choose_again() { given_ = false; }
     /// Leaves the flows at the ends of lines after a step of `dt` in the State; for Conditions::unsteady_lines.
     void keep_line_flows(const Eigen::VectorXd& z, double dt, State&) const;
-    /// Pressures and actuator statics at z, without flows.
-    void find_pressures(const Eigen::VectorXd& z);
+    /// Pressures and actuator statics at z, without flows; of cells full of liquid the slopes only if asked for.
+    void find_pressures(const Eigen::VectorXd& z, bool slopes = true);
+    /// Edges that something else than liquid can come to in this step, or to what they join, and some more.
+    [[nodiscard]] const std::vector<std::size_t>& other_edges() const { return other_edges_; }
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
         return junction_edges_;
     }
@@ -176,6 +185,7 @@ private:
     std::vector<double> spot_pressure_;             // of nodes, then junctions, then surroundings [Pa]
     std::vector<double> gained_;                    // liquid through each slot since the step began [m^3]
     std::vector<double> gas_gained_;                // free air into each node, and the surroundings
+    std::vector<double> mean_gained_;               // by spot: mean of a cell's two slots; 0 elsewhere [m^3]
     std::vector<Drive> drives_;
     std::vector<Linkage> linkages_;
     std::vector<double> rod_start_, u_start_, rod_speed_, rod_speed_per_force_;
@@ -210,7 +220,9 @@ private:
     };
     std::vector<MovingColumn> moving_;
     bool gas_in_lines_{};                // in any cell, where the step began
+    bool plugs_marked_{};                // likewise, where the step before began
     std::vector<char> junction_has_gas_; // some can come to it in this step
+    std::vector<char> gas_at_;           // an edge (2 more where a column moves), then a node, that gas is at
     bool may_rise_{};                    // a line is wide enough for its gas to rise
     bool at_start_{true};                // no slopes taken since refresh
     bool given_{};                       // donors are those of give_as_passed
@@ -235,6 +247,10 @@ private:
         std::size_t up{}, down{}; // spots
         bool liquid_only{};
     };
+    // What only liquid can come to in this step: edges (but those of junctions) and junctions that follow alone,
+    // cells with linear walls; and all others. Chambers of actuators are in neither.
+    std::vector<std::size_t> liquid_edges_, liquid_junctions_, liquid_cells_;
+    std::vector<std::size_t> other_edges_, other_junctions_, other_nodes_;
     std::vector<Slopes> slopes_;
     std::vector<Slopes>
         of_stage_; // slopes_, but of columns with momentum what a stage's pressures make of their flow
@@ -293,10 +309,25 @@ private:
     }
     [[nodiscard]] double guess_of(const Node&) const;
     void push(std::size_t actuator, double x);
+    void find_pressure(Node&) const;
     void fill_nodes(const Eigen::VectorXd& z);
-    void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose);
-    void see_ends();
+    void evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choose, bool slopes);
+    void see_ends(Edge&);
     void find_flows(bool choose);
+    void part_liquid();
+    void part_liquid_nodes();
+    void part_liquid_junctions();
+    void find_liquid_pressures(bool slopes);
+    void find_liquid_flows();
+    void find_liquid_junction(std::size_t j);
+    [[nodiscard]] bool is_of_liquid(const EdgeEnd&) const;
+    [[nodiscard]] bool is_of_liquid(const Edge&) const;
+    [[nodiscard]] double liquid_pressure_at(const EdgeEnd& end) const {
+        return spot_pressure_[end.spot] - end.rise;
+    }
+    [[nodiscard]] double liquid_resistance_at(const EdgeEnd& end) const {
+        return liquid_resistance(end.per_liquid, end.column + mean_gained_[end.spot]);
+    }
     void choose_donors();
     [[nodiscard]] bool ends_alike(const Edge&) const;
     void displace_chambers(std::vector<double>& pressure, const double* rods) const;
@@ -322,12 +353,16 @@ private:
     void note_opening(EdgeEnd&, double flow) const;
     void note_outlet(EdgeEnd&, const ReservoirState&, double flow) const;
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
+    void take_contents(const State&);
+    void take_ends(const State&);
+    bool gas_has_moved();
     void find_contents_at_ends(const State&);
     void mark_plugs(const State&);
     void find_where_gas_comes();
     void mark_plug(Edge&, const State&);
     void link_noses(const State&);
     void weigh_outlets();
+    void find_meetings();
 };
 
 } // namespace clearstroke

@@ -33,16 +33,19 @@ void Assembly::build(const State& s, const Layout& layout) {
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
     number_spots();
+    find_meetings();
     weigh_outlets();
     const auto rises = [](const LineLayout& l) { return l.rise_speed > 0.0; };
     may_rise_ = std::ranges::any_of(layout.lines, rises);
     plan_matrix();
     refresh(s);
     // Secants and reaches start from the flows that the new structure has.
-    Eigen::VectorXd zero = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())), f;
-    for (int i = 0; i < 3; ++i) {
-        evaluate(zero, f, true);
-        refresh(s);
+    find_pressures(Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())));
+    find_flows(true);
+    refresh(s);
+    for (int i = 0; i < 2; ++i) {
+        find_flows(true);
+        take_ends(s);
     }
 }
 
@@ -52,10 +55,14 @@ void Assembly::number_spots() {
     spot_pressure_.assign(first_around + 3, layout_->medium.ambient);
     gained_.assign(2 * n + 2, 0.0);
     gas_gained_.assign(n + 1, 0.0);
+    mean_gained_.assign(spot_pressure_.size(), 0.0);
     rows_.assign(spot_pressure_.size(), {});
     slots_.clear();
+    gas_at_.clear();
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
     for (Edge& e : edges_) {
+        e.leaves_junction = e.up.site == Site::junction;
+        e.at_junction = e.leaves_junction || e.down.site == Site::junction;
         e.of_liquid = {e.creeping * layout_->liquid.dynamic_viscosity,
                        (e.inertial + e.kinetic) * layout_->liquid.density};
         for (EdgeEnd* end : {&e.up, &e.down}) {
@@ -234,6 +241,14 @@ void Assembly::plan_matrix() {
         actuator_entries_.push_back(
             entries(chamber_node_[k][0], chamber_node_[k][1], links[edges_.size() + k]));
     unknown_.assign(spot_pressure_.size(), 0.0);
+}
+
+/// Which edges meet at each junction.
+void Assembly::find_meetings() {
+    meetings_.assign(junction_edges_.size(), {});
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j)
+        for (const std::size_t k : junction_edges_[j])
+            meetings_[j].push_back({k, edges_[k].leaves_junction ? -1.0 : 1.0, 0.0});
 }
 
 /// (J-1) of every end at a junction.

@@ -62,7 +62,7 @@ double Assembly::thinning(const Edge& e) const {
 }
 
 void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
-    evaluate(z, f, !given_);
+    evaluate(z, f, !given_, true);
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         Node& n = nodes_[i];
         n.base = n.pressure;
@@ -76,8 +76,9 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         for (Node& n : nodes_) n.guess = n.pressure.p;
     }
     at_start_ = false;
-    slopes_.resize(edges_.size());
-    for (std::size_t i = 0; i < edges_.size(); ++i) {
+    for (std::size_t i = 0; i < edges_.size(); ++i)
+        if (edges_[i].of_liquid_alone) slopes_[i].liquid = slopes_[i].flow = edges_[i].slope;
+    for (const std::size_t i : other_edges_) {
         const Edge& e = edges_[i];
         Slopes& s = slopes_[i];
         s = {e.slope,   0.0, e.slope, 0.0,       0.0,         e.by_up,
@@ -87,7 +88,7 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         s.gas_per_volume = e.donor_pressure / standard_atmosphere;
         s.liquid = (1.0 - e.alpha) * e.slope;
         s.gas = e.alpha * s.gas_per_volume * e.slope;
-        const bool from_up = e.up.site == Site::junction || (e.down.site != Site::junction && e.from_up);
+        const bool from_up = e.at_junction ? e.leaves_junction : e.from_up;
         (from_up ? s.gas_by_up : s.gas_by_down) = e.donor_pressure > 0.0 ? e.gas / e.donor_pressure : 0.0;
         s.thinned = thinning(e);
     }
@@ -167,6 +168,11 @@ void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& 
     for (std::size_t e = 0; e < m; ++e) {
         const Slopes& s = slopes[e];
         const Weights& w = weights[e];
+        if (s.liquid_only) {
+            unknown[s.up] -= w.up_liquid * liquid_in[e];
+            unknown[s.down] += w.down_liquid * liquid_in[e];
+            continue;
+        }
         unknown[s.up] -= w.up_liquid * liquid_in[e] + w.up_gas * gas_in[e];
         unknown[s.down] += w.down_liquid * liquid_in[e] + w.down_gas * gas_in[e];
     }
@@ -250,35 +256,30 @@ void Assembly::find_pressure_rates(const Eigen::VectorXd& rates) {
 
 /// Who leaves each junction, and what share of its outflow.
 void Assembly::share_outflows() {
-    meetings_.resize(junction_edges_.size());
-    for (std::size_t j = 0; j < junction_edges_.size(); ++j) {
-        meetings_[j].clear();
+    for (auto& around : meetings_) {
         double weight = 0.0;
-        for (const std::size_t k : junction_edges_[j]) {
-            const Edge& e = edges_[k];
-            const bool up_here = e.up.site == Site::junction && e.up.index == j,
-                       leaves = up_here == e.from_up;
-            meetings_[j].push_back({k, up_here ? -1.0 : 1.0, leaves ? e.weight : 0.0});
-            weight += meetings_[j].back().share;
+        for (Meeting& x : around) {
+            const Edge& e = edges_[x.edge];
+            x.share = e.leaves_junction == e.from_up ? e.weight : 0.0;
+            weight += x.share;
         }
-        for (Meeting& x : meetings_[j])
-            x.share = weight > 0.0 ? x.share / weight : 1.0 / static_cast<double>(meetings_[j].size());
+        for (Meeting& x : around)
+            x.share = weight > 0.0 ? x.share / weight : 1.0 / static_cast<double>(around.size());
     }
 }
 
 /// A junction holds nothing: what its inflows bring beyond its outflows goes to the outflows.
 void Assembly::balance_junctions(Eigen::VectorXd& k) const {
     const std::size_t m = edges_.size();
-    for (const auto& around : meetings_) {
-        double liquid = 0.0, gas = 0.0;
-        for (const Meeting& x : around) {
-            liquid += x.into * k[at(x.edge)];
-            gas += x.into * k[at(m + x.edge)];
-        }
-        for (const Meeting& x : around) {
-            k[at(x.edge)] -= x.into * x.share * liquid;
-            k[at(m + x.edge)] -= x.into * x.share * gas;
-        }
+    const std::span<double> liquid(k.data(), m), gas(k.data() + m, m);
+    const auto balance = [](const std::vector<Meeting>& around, std::span<double> passed) {
+        double excess = 0.0;
+        for (const Meeting& x : around) excess += x.into * passed[x.edge];
+        for (const Meeting& x : around) passed[x.edge] -= x.into * x.share * excess;
+    };
+    for (std::size_t j = 0; j < meetings_.size(); ++j) {
+        balance(meetings_[j], liquid);
+        if (junction_has_gas_[j]) balance(meetings_[j], gas);
     }
 }
 
@@ -313,7 +314,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
             n.site == Site::volume || (n.whole_line && n.start.gas <= 0.0) ? least_volume : 0.0;
         worst =
             std::max(worst, std::abs(pressure) / (n.base.p + standard_atmosphere + floor / n.base.softness));
-        worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + least_volume));
+        if (!n.liquid_only) worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + least_volume));
         if (n.base.void_open) worst = std::max(worst, std::abs(liquid_error_[i]) / (1e-2 * n.capacity));
         if (!std::isfinite(pressure)) return std::numeric_limits<double>::infinity();
     }

@@ -19,21 +19,24 @@ void Assembly::fill_nodes(const Eigen::VectorXd& z) {
     std::ranges::fill(gas_gained_, 0.0);
     const std::size_t m = edges_.size();
     for (std::size_t e = 0; e < m; ++e) {
-        const auto [up, down] = slots_[e];
-        const double liquid = z[at(e)];
-        gained_[up] -= liquid;
-        gained_[down] += liquid;
-        if (edges_[e].liquid_only) continue;
-        const double gas = z[at(m + e)];
-        gas_gained_[up / 2] -= gas;
-        gas_gained_[down / 2] += gas;
+        gained_[slots_[e][0]] -= z[at(e)];
+        gained_[slots_[e][1]] += z[at(e)];
+    }
+    for (const std::size_t e : other_edges_) {
+        gas_gained_[slots_[e][0] / 2] -= z[at(m + e)];
+        gas_gained_[slots_[e][1] / 2] += z[at(m + e)];
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         Node& n = nodes_[i];
-        n.now = {n.start.liquid + (gained_[2 * i] + gained_[2 * i + 1]), n.start.gas + gas_gained_[i],
-                 n.start.theta};
+        const double gained = gained_[2 * i] + gained_[2 * i + 1];
+        mean_gained_[i] = 0.5 * gained;
+        n.now.liquid = n.start.liquid + gained;
+        if (!n.liquid_only) n.now.gas = n.start.gas + gas_gained_[i];
     }
-    for (std::size_t w = 0; w < warm_.size(); ++w) nodes_[warm_[w].node].now.theta += z[at(first_warm() + w)];
+    for (std::size_t w = 0; w < warm_.size(); ++w) {
+        Node& n = nodes_[warm_[w].node];
+        n.now.theta = n.start.theta + z[at(first_warm() + w)];
+    }
     for (std::size_t c = 0; c < moving_.size(); ++c) moving_[c].gained = z[at(first_column() + c)];
 }
 
@@ -70,19 +73,15 @@ void Assembly::push(std::size_t k, double x) {
     if (share != 0.0 && std::abs(share) < 1.0) rod_speed_per_force_[k] = -d.speed / band;
 }
 
-void Assembly::find_pressures(const Eigen::VectorXd& z) {
+void Assembly::find_pressure(Node& n) const {
+    const Filling f{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta};
+    n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, guess_of(n));
+}
+
+void Assembly::find_pressures(const Eigen::VectorXd& z, bool slopes) {
     fill_nodes(z);
-    for (Node& n : nodes_) {
-        if (n.actuator >= 0) continue;
-        if (n.linear_walls && n.now.gas <= 0.0)
-            if (const auto p = pressure_of_liquid(std::max(n.now.liquid, 0.0), n.capacity, n.walls.compliance,
-                                                  layout_->medium)) {
-                n.pressure = *p;
-                continue;
-            }
-        const Filling f{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta};
-        n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, guess_of(n));
-    }
+    find_liquid_pressures(slopes);
+    for (const std::size_t i : other_nodes_) find_pressure(nodes_[i]);
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const double x = rod_start_[k] + z[at(2 * edges_.size() + k)];
         points_[k] =
@@ -105,17 +104,16 @@ void Assembly::find_pressures(const Eigen::VectorXd& z) {
         }
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i) spot_pressure_[i] = nodes_[i].pressure.p;
-    for (Node& n : nodes_)
-        if (n.site == Site::volume && n.now.gas > n.held)
-            n.interface = interface_in(n, n.pressure.gas_volume);
+    for (std::size_t i = 0; i < net_.volumes.size(); ++i)
+        if (Node& n = nodes_[i]; n.now.gas > n.held) n.interface = interface_in(n, n.pressure.gas_volume);
 }
 
 /// What the columns of a cell do to pressure and resistance of its end, (N-5), (N-6); full of gas it resists with its half.
 void Assembly::see_column(EdgeEnd& end) const {
-    const double gained = gained_[end.slot], mean = 0.5 * (gained + gained_[end.slot ^ 1U]);
+    const double gained = gained_[end.slot], mean = mean_gained_[end.spot];
     const Node& n = nodes_[end.spot];
     if (n.now.gas <= 0.0) {
-        end.resistance = end.per_liquid * std::max(end.column + mean, 0.0);
+        end.resistance = liquid_resistance(end.per_liquid, end.column + mean);
         return;
     }
     end.pressure -= end.rise_per_liquid * gained;

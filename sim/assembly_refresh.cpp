@@ -17,12 +17,19 @@ bool holds(const Parcel& p, ParcelKind kind) { return kind_of(p) == kind; }
 } // namespace
 
 void Assembly::refresh(const State& s) {
-    const bool had_gas = gas_in_lines_;
+    take_contents(s);
+    take_ends(s);
+    at_start_ = true;
+    given_ = false;
+}
+
+void Assembly::take_contents(const State& s) {
     gas_in_lines_ = false;
     for (Node& n : nodes_) {
         if (n.site == Site::volume) {
             const VolumeState& v = s.volumes[n.volume];
             n.start = {v.liquid, v.gas, v.theta};
+            n.starts_full = v.gas <= 0.0;
             n.play_memory = v.play_memory;
             n.held = std::min({v.held + v.dispersed, v.gas, v.liquid});
             n.dispersed = std::max(n.held - v.held, 0.0);
@@ -32,6 +39,7 @@ void Assembly::refresh(const State& s) {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
             const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
             n.start = {c.liquid, c.gas, 0.0};
+            n.starts_full = c.gas <= 0.0 && c.train.size() == 1;
             if (full_as_before)
                 n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
             else
@@ -54,12 +62,33 @@ void Assembly::refresh(const State& s) {
     spot_pressure_[unknowns()] = layout_->medium.ambient + s.reservoir_gauge;
     spot_pressure_[unknowns() + 1] = layout_->medium.ambient + s.hose_gauge;
     find_warm();
+}
+
+/// What stands at the ends of edges, and what follows from it; by the last flows.
+void Assembly::take_ends(const State& s) {
     find_contents_at_ends(s);
-    if (gas_in_lines_ || had_gas || may_rise_) mark_plugs(s);
-    find_where_gas_comes();
+    if (gas_in_lines_ || plugs_marked_ || may_rise_) mark_plugs(s);
+    plugs_marked_ = gas_in_lines_;
     if (net_.conditions.unsteady_lines) find_moving_columns(s);
-    at_start_ = true;
-    given_ = false;
+    if (!gas_has_moved()) return;
+    find_where_gas_comes();
+    part_liquid();
+}
+
+/// Whether gas is elsewhere than when find_where_gas_comes and part_liquid went by it last.
+bool Assembly::gas_has_moved() {
+    const auto gives_gas = [](const EdgeEnd& end) { return end.mixed || end.share > 0.0; };
+    bool changed = gas_at_.size() != edges_.size() + nodes_.size();
+    gas_at_.resize(edges_.size() + nodes_.size());
+    auto at = gas_at_.begin();
+    const auto note = [&](int now) {
+        changed = changed || *at != now;
+        *at++ = static_cast<char>(now);
+    };
+    for (const Edge& e : edges_)
+        note((!e.quiet || gives_gas(e.up) || gives_gas(e.down)) + 2 * (e.moving >= 0));
+    for (const Node& n : nodes_) note(!n.starts_full);
+    return changed;
 }
 
 void Assembly::find_warm() {
@@ -151,13 +180,13 @@ void Assembly::mark_plugs(const State& s) {
     for (Edge& e : edges_) {
         e.ahead_to_down = e.ahead_to_up = false;
         e.rise = 0.0;
-        if (e.kind == Edge::Kind::line) mark_plug(e, s);
+        if (e.kind == Edge::Kind::line && (e.up.mixed || e.down.mixed)) mark_plug(e, s);
         e.quiet = !e.ahead_to_down && !e.ahead_to_up && e.rise == 0.0;
     }
     if (std::ranges::any_of(edges_, [](const Edge& e) { return !e.quiet; })) link_noses(s);
 }
 
-/// Whether a gas plug at this edge runs ahead of the liquid, and how fast it rises at rest.
+/// Whether a gas plug at this edge, where something mixed stands, runs ahead of the liquid, and how fast it rises at rest.
 void Assembly::mark_plug(Edge& e, const State& s) {
     const auto in_line = [](const EdgeEnd& end) {
         return end.site == Site::cell || end.site == Site::hose_cell;
@@ -193,8 +222,7 @@ void Assembly::mark_plug(Edge& e, const State& s) {
 
 /// Edges that gas can reach in this step: from their ends, through junctions too, or by running ahead or rising.
 void Assembly::find_where_gas_comes() {
-    const auto gives_gas = [](const EdgeEnd& end) { return end.mixed || end.share > 0.0; };
-    for (Edge& e : edges_) e.liquid_only = e.quiet && !gives_gas(e.up) && !gives_gas(e.down);
+    for (std::size_t e = 0; e < edges_.size(); ++e) edges_[e].liquid_only = gas_at_[e] % 2 == 0;
     junction_has_gas_.assign(junction_edges_.size(), 0);
     for (bool more = true; more;) {
         more = false;

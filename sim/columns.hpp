@@ -10,6 +10,7 @@
 /// changes its rise by the slope of the line where the gas begins.
 /// Sign: a rise is positive when the end lies above the middle [Pa]. Valid: level interfaces, as in
 /// contents.hpp. Source: ours (hydrostatics).
+#include <algorithm>
 #include <array>
 
 #include "sim/layout.hpp"
@@ -31,6 +32,11 @@ struct Columns {
     double middle{}; ///< volume of line between the cell's `from` end and the middle [m^3]
     double by_gas{}; ///< how far the middle is that of the gas: 0 none, 1 wholly
 };
+
+/// (N-6) of liquid alone [Pa s/m^3]: `per_liquid` [Pa s/m^6] times what of `column` [m^3] there is.
+[[nodiscard]] inline double liquid_resistance(double per_liquid, double column) {
+    return per_liquid * std::max(column, 0.0);
+}
 
 /// `weight` is rho g of the liquid [Pa/m], `bulk_modulus` its K [Pa].
 [[nodiscard]] Columns columns_of(const Cell&, const LineLayout&, double weight, double bulk_modulus);

@@ -106,7 +106,7 @@ double Engine::time_to_next_parcel(const State& s) const {
         const double last = last_flow_[at(i)];
         return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
     };
-    for (std::size_t i = 0; i < m; ++i) {
+    for (const std::size_t i : assembly_.other_edges()) {
         const Edge& e = assembly_.edges()[i];
         const double liquid = lasting(e.liquid, i), gas = lasting(e.gas, m + i);
         if (is_cell(e.up)) leaving_[e.up.index][e.up.side == Side::to] = {liquid, gas};
@@ -142,10 +142,11 @@ double Engine::time_to_use_up(const State& s, const Node& n, Side side, const Pa
         const std::size_t n_parcels = parcels.size();
         const Parcel &next = parcels[side == Side::from ? 1 : n_parcels - 2],
                      &behind = parcels[side == Side::from ? 2 : n_parcels - 3];
-        const double flow = side == Side::to ? here.liquid : -here.liquid;
-        const double ahead = plug_in(n, cell).speed(flow);
-        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid)
-            liquid = std::max(here.liquid + (side == Side::to ? ahead : -ahead), 0.0);
+        if (kind_of(next) == ParcelKind::gas && kind_of(behind) == ParcelKind::liquid) {
+            const double sign = side == Side::to ? 1.0 : -1.0;
+            const double ahead = plug_in(n, cell).speed(sign * here.liquid);
+            liquid = std::max(here.liquid + sign * ahead, 0.0);
+        }
     }
     double shortest = 1e300;
     if (train.size() > 1 && p.liquid > trace_amount && liquid > 0.0) shortest = p.liquid / liquid;
@@ -183,7 +184,7 @@ double Engine::overdrawn(const State& s) const {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
     double share = 1.0;
-    for (std::size_t i = 0; i < m; ++i)
+    for (const std::size_t i : assembly_.other_edges())
         for (const auto& [end, sign] : {std::pair{&edges[i].up, 1.0}, std::pair{&edges[i].down, -1.0}}) {
             if (!is_cell(*end)) continue;
             const Node& n = assembly_.nodes()[end->index];

@@ -62,7 +62,7 @@ private:
     std::vector<double> line_flow_, line_gas_; // liquid and gas through each line since its streams moved
     std::vector<double> line_moved_;           // contents through each line in this step [m^3]
     mutable std::vector<std::array<Parcel, 2>> leaving_; // rates out of each cell at its two ends [m^3/s]
-    std::vector<double> has_, gives_, through_, ends_;   // per node, while contents are moved
+    std::vector<double> has_, gives_, through_, ends_;   // per spot, while contents are moved
     std::vector<double> inner_speed_;                    // du/dt of each actuator in the last step [m/s]
     Work work_;
 
@@ -99,12 +99,17 @@ private:
     bool limit_outflows(std::size_t first_of_phase, double Filling::*phase);
     void balance_junctions_after_limits(std::size_t first_of_phase);
     void move_contents(State&, double dt);
+    void enter(State&, const EdgeEnd&, const Parcel& in);
+    void leave(State&, const EdgeEnd&, const Parcel& out);
+    void let_gas_advance(State&, double dt);
+    void take_last_trace(State&, std::size_t edge, double passed, bool down);
     void settle_cells(State&);
     void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);
     [[nodiscard]] double kept_by(const Edge& screw, double flow) const;
     void keep_ledger(State&, double dt, Meter*);
     void relax(State&, double dt);
     void transport(State&, bool flush);
+    void freshen(State&, const Edge&, const EdgeEnd& end, const EdgeEnd& giver, double liquid) const;
     [[nodiscard]] double fresh_into(const State&, const End&) const;
     [[nodiscard]] double fresh_leaving(const State&, std::size_t volume) const;
 };

@@ -15,9 +15,18 @@ constexpr double no_amount = 1e-20; // rounding, of either sign, of what has lef
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
 bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
-bool is_node(const EdgeEnd& e) { return e.site == Site::volume || is_cell(e); }
 
 bool is_plain(const Cell& c) { return c.gas == 0.0 && c.train.size() == 1; }
+
+/// Whether a parcel of gas stands between two of liquid.
+bool has_free_plug(const Train& train) {
+    const auto& parcels = train.parcels();
+    for (std::size_t i = 1; i + 1 < parcels.size(); ++i)
+        if (kind_of(parcels[i]) == ParcelKind::gas && kind_of(parcels[i - 1]) == ParcelKind::liquid &&
+            kind_of(parcels[i + 1]) == ParcelKind::liquid)
+            return true;
+    return false;
+}
 
 Cell& cell_of(State& s, const Node& n) {
     return n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
@@ -36,18 +45,18 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     constexpr int most_passes = 16; // a scaled outflow is another node's inflow
+    has_.resize(assembly_.spots());
     for (int pass = 0; pass < most_passes; ++pass) {
-        has_.resize(nodes.size());
-        gives_.assign(nodes.size(), 0.0);
+        gives_.assign(assembly_.spots(), 0.0);
         for (std::size_t i = 0; i < nodes.size(); ++i)
             has_[i] =
                 nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held - nodes[i].dispersed : 0.0);
         for (std::size_t e = 0; e < edges.size(); ++e) {
             const double x = z_[at(first + e)];
-            const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
-            const EdgeEnd& to = x >= 0.0 ? edges[e].down : edges[e].up;
-            if (is_node(from)) gives_[from.index] += std::abs(x);
-            if (is_node(to)) has_[to.index] += std::abs(x);
+            if (x == 0.0) continue;
+            const std::size_t up = edges[e].up.spot, down = edges[e].down.spot;
+            gives_[x > 0.0 ? up : down] += std::abs(x);
+            has_[x > 0.0 ? down : up] += std::abs(x);
         }
         bool short_of = false;
         for (std::size_t i = 0; i < nodes.size(); ++i) {
@@ -57,9 +66,9 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
         if (!short_of) return pass > 0;
         for (std::size_t e = 0; e < edges.size(); ++e) {
             double& x = z_[at(first + e)];
-            const EdgeEnd& from = x >= 0.0 ? edges[e].up : edges[e].down;
-            if (is_node(from) && gives_[from.index] > has_[from.index] * (1.0 + rounding))
-                x *= has_[from.index] / gives_[from.index];
+            const std::size_t from = (x >= 0.0 ? edges[e].up : edges[e].down).spot;
+            if (from < nodes.size() && gives_[from] > has_[from] * (1.0 + rounding))
+                x *= has_[from] / gives_[from];
         }
         balance_junctions_after_limits(first);
     }
@@ -133,46 +142,57 @@ void Engine::receive(State& s, const EdgeEnd& end, std::size_t through, const Pa
 }
 
 void Engine::move_contents(State& s, double dt) {
+    const std::size_t m = assembly_.edges().size();
+    for (std::size_t e = 0; e < m; ++e) {
+        const Edge& edge = assembly_.edges()[e];
+        enter(s, edge.up, {-z_[at(e)], -z_[at(m + e)]});
+        enter(s, edge.down, {z_[at(e)], z_[at(m + e)]});
+    }
+    for (const std::size_t e : assembly_.other_edges()) {
+        const Edge& edge = assembly_.edges()[e];
+        leave(s, edge.up, {z_[at(e)], z_[at(m + e)]});
+        leave(s, edge.down, {-z_[at(e)], -z_[at(m + e)]});
+    }
+    let_gas_advance(s, dt);
+}
+
+/// Adds to an inventory what an end takes in, and to the train of a cell what enters.
+void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
+    if (end.site == Site::volume) {
+        VolumeState& v = s.volumes[assembly_.nodes()[end.index].volume];
+        v.liquid += in.liquid;
+        v.gas += in.gas;
+        return;
+    }
+    if (!is_cell(end)) return;
+    Cell& c = cell_of(s, assembly_.nodes()[end.index]);
+    c.liquid += in.liquid;
+    c.gas += in.gas;
+    if (is_plain(c) && in.gas == 0.0) return; // its train follows its liquid in settle_cells
+    const double liquid = std::max(in.liquid, 0.0);
+    if (liquid > 0.0 && in.gas < 0.0)
+        c.train.slip_liquid_behind(end.side, liquid);
+    else
+        c.train.push(end.side, {liquid, std::max(in.gas, 0.0)});
+}
+
+/// Takes from the train of a cell what leaves.
+void Engine::leave(State& s, const EdgeEnd& end, const Parcel& out) {
+    if (!is_cell(end)) return;
+    Cell& c = cell_of(s, assembly_.nodes()[end.index]);
+    if (is_plain(c)) return;
+    if (out.liquid > 0.0) c.train.take_liquid(end.side, out.liquid);
+    if (out.gas > 0.0) c.train.take_gas(end.side, out.gas);
+}
+
+/// Run-ahead and rise inside cells.
+void Engine::let_gas_advance(State& s, double dt) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     const std::size_t m = edges.size();
-    // Inventories, and what enters each cell at its ends.
-    for (std::size_t e = 0; e < m; ++e) {
-        const double liquid = z_[at(e)], gas = z_[at(m + e)];
-        for (const auto& [end, sign] : {std::pair{&edges[e].up, -1.0}, std::pair{&edges[e].down, 1.0}}) {
-            if (end->site == Site::volume) {
-                VolumeState& v = s.volumes[nodes[end->index].volume];
-                v.liquid += sign * liquid;
-                v.gas += sign * gas;
-            } else if (is_cell(*end)) {
-                Cell& c = cell_of(s, nodes[end->index]);
-                c.liquid += sign * liquid;
-                c.gas += sign * gas;
-                if (is_plain(c) && gas == 0.0) continue; // its train follows its liquid in settle_cells
-                const double liquid_in = std::max(sign * liquid, 0.0), gas_in = std::max(sign * gas, 0.0);
-                const bool counter = liquid_in > 0.0 && sign * gas < 0.0;
-                if (counter) {
-                    c.train.slip_liquid_behind(end->side, liquid_in);
-                } else {
-                    c.train.push(end->side, {liquid_in, gas_in});
-                }
-            }
-        }
-    }
-    // What leaves.
-    for (std::size_t e = 0; e < m; ++e)
-        for (const auto& [end, sign] : {std::pair{&edges[e].up, -1.0}, std::pair{&edges[e].down, 1.0}}) {
-            if (!is_cell(*end)) continue;
-            Cell& c = cell_of(s, nodes[end->index]);
-            if (is_plain(c)) continue;
-            Train& train = c.train;
-            if (const double out = -sign * z_[at(e)]; out > 0.0) train.take_liquid(end->side, out);
-            if (const double out = -sign * z_[at(m + e)]; out > 0.0) train.take_gas(end->side, out);
-        }
-    // Run-ahead and rise inside lumps.
     through_.assign(nodes.size(), 0.0);
     ends_.assign(nodes.size(), 0.0);
-    for (std::size_t e = 0; e < m; ++e)
+    for (const std::size_t e : assembly_.other_edges())
         for (const EdgeEnd* end : {&edges[e].up, &edges[e].down}) {
             if (!is_cell(*end)) continue;
             const double per_free_air = standard_atmosphere / nodes[end->index].base.p;
@@ -181,36 +201,41 @@ void Engine::move_contents(State& s, double dt) {
         }
     for (std::size_t i = 0; i < nodes.size(); ++i) {
         const Node& n = nodes[i];
-        if (n.site == Site::volume) continue;
+        if (n.site == Site::volume || n.liquid_only) continue;
         Cell& c = cell_of(s, n);
         if (c.gas <= 0.0 || c.train.size() < 3) continue;
         const double passed = ends_[i] > 0.0 ? through_[i] / ends_[i] : 0.0;
-        c.train.let_gas_advance(plug_in(n, c).advance(passed / dt, dt));
+        const double ahead = has_free_plug(c.train) ? plug_in(n, c).advance(passed / dt, dt) : 0.0;
+        c.train.let_gas_advance(ahead);
     }
 }
 
+/// The last trace of a parcel at an end goes where more than it went, not where the last instant flows.
+void Engine::take_last_trace(State& s, std::size_t e, double passed, bool down) {
+    const Edge& edge = assembly_.edges()[e];
+    const EdgeEnd &end = down ? edge.up : edge.down, &other = down ? edge.down : edge.up;
+    if (!is_cell(end)) return;
+    Cell& c = cell_of(s, assembly_.nodes()[end.index]);
+    if (c.train.size() < 2 || c.gas == 0.0) return;
+    const double sign = down ? 1.0 : -1.0;
+    const Parcel p = c.train.end(end.side);
+    const bool against =
+        (p.liquid > 0.0 && sign * edge.liquid < 0.0) || (p.gas > 0.0 && sign * edge.gas < 0.0);
+    if (p.liquid + p.gas > std::min(last_trace, passed) || against) return;
+    c.train.take_liquid(end.side, p.liquid);
+    c.train.take_gas(end.side, p.gas);
+    c.liquid -= p.liquid;
+    c.gas -= p.gas;
+    receive(s, other, e, p);
+}
+
 void Engine::settle_cells(State& s) {
-    const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
-    const std::size_t m = edges.size();
-    // The last trace of a parcel at an end goes where more than it went, not where the last instant flows.
-    for (std::size_t e = 0; e < m; ++e)
-        for (const auto& [end, other, sign] : {std::tuple{&edges[e].up, &edges[e].down, 1.0},
-                                               std::tuple{&edges[e].down, &edges[e].up, -1.0}}) {
-            const double passed = sign * (z_[at(e)] + z_[at(m + e)]);
-            if (!is_cell(*end) || passed <= 0.0) continue;
-            Cell& c = cell_of(s, nodes[end->index]);
-            if (c.train.size() < 2 || c.gas == 0.0) continue;
-            const Parcel p = c.train.end(end->side);
-            const bool against = (p.liquid > 0.0 && sign * edges[e].liquid < 0.0) ||
-                                 (p.gas > 0.0 && sign * edges[e].gas < 0.0);
-            if (p.liquid + p.gas > std::min(last_trace, passed) || against) continue;
-            c.train.take_liquid(end->side, p.liquid);
-            c.train.take_gas(end->side, p.gas);
-            c.liquid -= p.liquid;
-            c.gas -= p.gas;
-            receive(s, *other, e, p);
-        }
+    const std::size_t m = assembly_.edges().size();
+    for (std::size_t e = 0; e < m; ++e) {
+        const double passed = z_[at(e)] + z_[at(m + e)];
+        if (passed != 0.0) take_last_trace(s, e, std::abs(passed), passed > 0.0);
+    }
     const auto most = static_cast<std::size_t>(settings_.parcels_per_lump);
     for (const Node& n : nodes) {
         if (n.site == Site::volume) continue;
@@ -219,8 +244,9 @@ void Engine::settle_cells(State& s) {
             c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel,
                          2.0 * settings_.end_window);
         c.train.match(c.liquid, c.gas);
-        c.liquid = c.train.total().liquid;
-        c.gas = c.train.total().gas;
+        const Parcel total = c.train.total();
+        c.liquid = total.liquid;
+        c.gas = total.gas;
     }
     for (VolumeState& v : s.volumes)
         for (double* amount : {&v.liquid, &v.gas})
@@ -242,6 +268,7 @@ void Engine::keep_ledger(State& s, double dt, Meter* meter) {
     for (std::size_t e = 0; e < m; ++e) {
         const double liquid = z_[at(e)], gas = z_[at(m + e)];
         const Edge& edge = edges[e];
+        if (edge.kind == Edge::Kind::line && edge.down.site != Site::bottle) continue; // crosses no border
         if (edge.up.site == Site::reservoir) {
             s.reservoirs[edge.up.index].liquid[static_cast<std::size_t>(edge.up.chamber)] -= liquid;
             s.ledger.drawn += liquid;

@@ -23,6 +23,9 @@ struct Stretch {
 
 std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
     std::vector<Stretch> out;
+    std::size_t parcels = 0;
+    for (const Cell& c : cells) parcels += c.train.size();
+    out.reserve(parcels);
     double begin = 0.0;
     for (const Cell& c : cells) {
         const double content = volume_between(line, c.begin, c.end),
@@ -42,51 +45,60 @@ std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayo
     return out;
 }
 
-/// Ends of the lumps of a line [m^3].
-std::vector<double> borders_of(const LineLayout& line) {
-    std::vector<double> out;
-    for (const Lump& l : line.lumps) out.push_back((out.empty() ? 0.0 : out.back()) + l.volume);
-    return out;
-}
-
 /// The border inside a stretch that a cell ends at already, else the one nearest to its middle.
-std::optional<std::size_t> border_in(const Stretch& s, const std::vector<double>& borders,
+std::optional<std::size_t> border_in(const Stretch& s, const LineLayout& line,
                                      const std::vector<char>& present, double margin) {
+    const double middle = 0.5 * (s.begin + s.end);
     std::optional<std::size_t> best;
-    for (std::size_t b = 0; b + 1 < borders.size(); ++b) {
-        if (present[b] && borders[b] > s.begin && borders[b] < s.end) return b;
-        if (borders[b] < s.begin + margin || borders[b] > s.end - margin) continue;
-        const double middle = 0.5 * (s.begin + s.end);
-        if (!best || std::abs(borders[b] - middle) < std::abs(borders[*best] - middle)) best = b;
+    double at = 0.0, nearest = 0.0;
+    for (std::size_t b = 0; b + 1 < line.lumps.size(); ++b) {
+        at += line.lumps[b].volume;
+        if (present[b] && at > s.begin && at < s.end) return b;
+        if (at < s.begin + margin || at > s.end - margin) continue;
+        if (best && std::abs(at - middle) >= nearest) continue;
+        best = b;
+        nearest = std::abs(at - middle);
     }
     return best;
 }
 
-/// Ends of the wanted cells, as lump numbers.
-std::vector<int> wanted_ends(const std::vector<Cell>& cells, const LineLayout& line,
-                             const Settings& settings) {
+/// Of each lump, whether a cell ends with it.
+std::vector<char> present_ends(const std::vector<Cell>& cells, const LineLayout& line) {
+    std::vector<char> present(line.lumps.size(), 0);
+    for (const Cell& c : cells) present[index(c.end) - 1] = 1;
+    return present;
+}
+
+/// Likewise, whether one is wanted to.
+std::vector<char> wanted_ends(const std::vector<Cell>& cells, const std::vector<char>& present,
+                              const LineLayout& line, const Settings& settings) {
     const std::size_t n = line.lumps.size();
-    std::vector<char> wanted(n, !settings.contract), present(n, 0);
+    std::vector<char> wanted(n, !settings.contract);
     wanted.back() = 1;
     if (line.valve_lump > 0) wanted[index(line.valve_lump) - 1] = 1;
-    for (const Cell& c : cells) present[index(c.end) - 1] = 1;
-    const std::vector<double> borders = borders_of(line);
     const std::vector<Stretch> stretches = stretches_of(cells, line);
     const double margin = border_margin * line.volume / static_cast<double>(n);
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& s = stretches[i];
         if (s.kind == ParcelKind::bubbly) {
-            for (std::size_t b = 0; b < n; ++b)
-                if (borders[b] > s.begin + (present[b] ? 0.0 : margin) &&
-                    borders[b] < s.end - (present[b] ? 0.0 : margin))
-                    wanted[b] = 1;
+            double at = 0.0;
+            for (std::size_t b = 0; b < n; ++b) {
+                at += line.lumps[b].volume;
+                const double inside = present[b] ? 0.0 : margin;
+                if (at > s.begin + inside && at < s.end - inside) wanted[b] = 1;
+            }
         } else if (s.kind == ParcelKind::liquid && i > 0 && i + 1 < stretches.size()) {
-            if (const auto b = border_in(s, borders, present, margin)) wanted[*b] = 1;
+            if (const auto b = border_in(s, line, present, margin)) wanted[*b] = 1;
         }
     }
+    return wanted;
+}
+
+/// Numbers of the lumps behind those ends.
+std::vector<int> lumps_behind(const std::vector<char>& ends) {
     std::vector<int> out;
-    for (std::size_t b = 0; b < n; ++b)
-        if (wanted[b]) out.push_back(static_cast<int>(b) + 1);
+    for (std::size_t b = 0; b < ends.size(); ++b)
+        if (ends[b]) out.push_back(static_cast<int>(b) + 1);
     return out;
 }
 
@@ -142,10 +154,10 @@ Cell cut(Cell& rest, const LineLayout& line, int at) {
 
 bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (well_divided(cells, line, settings)) return false;
-    const std::vector<int> wanted = wanted_ends(cells, line, settings);
-    if (wanted.size() == cells.size() && std::equal(cells.begin(), cells.end(), wanted.begin(),
-                                                    [](const Cell& c, int end) { return c.end == end; }))
-        return false;
+    const std::vector<char> present = present_ends(cells, line),
+                            ends = wanted_ends(cells, present, line, settings);
+    if (ends == present) return false;
+    const std::vector<int> wanted = lumps_behind(ends);
     std::vector<Cell> pieces;
     std::size_t w = 0;
     for (Cell c : cells) {

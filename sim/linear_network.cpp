@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numeric>
 
 namespace clearstroke {
 
@@ -26,34 +27,46 @@ void LinearNetwork::close() {
     if (!forest_) plan_sparse();
 }
 
+LinearNetwork::Touching LinearNetwork::touching_links() const {
+    Touching out{std::vector<std::size_t>(size() + 1, 0), std::vector<std::size_t>(2 * links_.size())};
+    for (const Link& l : links_) {
+        ++out.first[l.i + 1];
+        ++out.first[l.j + 1];
+    }
+    std::partial_sum(out.first.begin(), out.first.end(), out.first.begin());
+    std::vector<std::size_t> next(out.first);
+    for (std::size_t k = 0; k < links_.size(); ++k) {
+        out.links[next[links_[k].i]++] = k;
+        out.links[next[links_[k].j]++] = k;
+    }
+    return out;
+}
+
 void LinearNetwork::plan_elimination() {
     const std::size_t n = size();
-    std::vector<std::vector<std::size_t>> touching(n);
-    for (std::size_t k = 0; k < links_.size(); ++k) {
-        touching[links_[k].i].push_back(k);
-        touching[links_[k].j].push_back(k);
-    }
+    const Touching touching = touching_links();
     std::vector<char> seen(n, 0);
+    std::vector<std::size_t> queue;
     std::vector<Step> forward;
-    std::size_t tree_links = 0;
+    forward.reserve(n);
     for (std::size_t root = 0; root < n; ++root) {
         if (seen[root]) continue;
         seen[root] = 1;
         roots_.push_back(root);
-        std::vector<std::size_t> queue{root};
+        queue.assign(1, root);
         for (std::size_t head = 0; head < queue.size(); ++head) {
             const std::size_t node = queue[head];
-            for (const std::size_t k : touching[node]) {
+            for (std::size_t t = touching.first[node]; t < touching.first[node + 1]; ++t) {
+                const std::size_t k = touching.links[t];
                 const std::size_t other = links_[k].i == node ? links_[k].j : links_[k].i;
                 if (seen[other]) continue;
                 seen[other] = 1;
-                ++tree_links;
                 forward.push_back({other, node, entry(k, node), entry(k, other)});
                 queue.push_back(other);
             }
         }
     }
-    forest_ = tree_links == links_.size();
+    forest_ = forward.size() == links_.size();
     order_.assign(forward.rbegin(), forward.rend());
     pivot_.assign(n, 0.0);
     inverse_.assign(n, 0.0);
@@ -108,9 +121,12 @@ void LinearNetwork::solve(std::span<double> b) {
             rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
         return;
     }
-    for (std::size_t s = 0; s < order_.size(); ++s) b[order_[s].parent] -= factor_[s] * b[order_[s].node];
-    for (std::size_t i = 0; i < size(); ++i) b[i] *= inverse_[i];
-    for (std::size_t s = order_.size(); s-- > 0;) b[order_[s].node] -= up_[s] * b[order_[s].parent];
+    // Local views: what is stored in a loop then moves none of them.
+    const std::span<const Step> order(order_);
+    const std::span<const double> factor(factor_), up(up_), inverse(inverse_);
+    for (std::size_t s = 0; s < order.size(); ++s) b[order[s].parent] -= factor[s] * b[order[s].node];
+    for (std::size_t i = 0; i < inverse.size(); ++i) b[i] *= inverse[i];
+    for (std::size_t s = order.size(); s-- > 0;) b[order[s].node] -= up[s] * b[order[s].parent];
 }
 
 } // namespace clearstroke

@@ -55,6 +55,11 @@ private:
     Eigen::SparseMatrix<double> matrix_;
     Eigen::SparseLU<Eigen::SparseMatrix<double>> lu_;
 
+    /// Links at every node: those of node i from first[i] up to first[i + 1].
+    struct Touching {
+        std::vector<std::size_t> first, links;
+    };
+    [[nodiscard]] Touching touching_links() const;
     void plan_elimination();
     void plan_sparse();
 };

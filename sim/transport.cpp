@@ -36,6 +36,22 @@ double Engine::fresh_into(const State& s, const End& end) const {
     return flow > 0.0 ? fresh / flow : 0.0;
 }
 
+/// A volume takes in what its neighbour gives.
+void Engine::freshen(State& s, const Edge& edge, const EdgeEnd& end, const EdgeEnd& giver,
+                     double liquid) const {
+    if (end.site != Site::volume) return;
+    const double own = fresh_leaving(s, end.index);
+    const double incoming = edge.kind == Edge::Kind::line   ? s.streams[edge.line].leaving(&end == &edge.down)
+                            : giver.site == Site::reservoir ? s.reservoirs[giver.index].fresh
+                            : giver.site == Site::volume    ? fresh_leaving(s, giver.index)
+                            : edge.kind == Edge::Kind::screw && s.hose && s.hose->fresh
+                                ? 1.0
+                                : own; // the hose gives back what it just took
+    VolumeState& v = s.volumes[end.index];
+    v.fresh += std::min(liquid / std::max(v.liquid, 1e-12), 1.0) * (incoming - own);
+    v.fresh = std::clamp(v.fresh, 0.0, 1.0);
+}
+
 void Engine::transport(State& s, bool flush) {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
@@ -50,24 +66,8 @@ void Engine::transport(State& s, bool flush) {
                 pending[edge.line] += 0.5 * liquid;
                 line_moved_[edge.line] += 0.5 * (liquid + z_[at(m + e)]);
             }
-            // Volumes take in what their neighbours give.
-            for (const auto& [end, sign] : {std::pair{&edge.up, -1.0}, std::pair{&edge.down, 1.0}}) {
-                if (end->site != Site::volume || sign * liquid <= 0.0) continue;
-                VolumeState& v = s.volumes[assembly_.nodes()[end->index].volume];
-                const EdgeEnd& other = sign > 0.0 ? edge.up : edge.down;
-                const double incoming =
-                    edge.kind == Edge::Kind::line   ? s.streams[edge.line].leaving(sign > 0.0)
-                    : other.site == Site::reservoir ? s.reservoirs[other.index].fresh
-                    : other.site == Site::volume    ? fresh_leaving(s, assembly_.nodes()[other.index].volume)
-                    : edge.kind == Edge::Kind::screw && s.hose && s.hose->fresh
-                        ? 1.0
-                        : fresh_leaving(
-                              s,
-                              assembly_.nodes()[end->index].volume); // the hose gives back what it just took
-                const double share = std::min(sign * liquid / std::max(v.liquid, 1e-12), 1.0);
-                v.fresh += share * (incoming - fresh_leaving(s, assembly_.nodes()[end->index].volume));
-                v.fresh = std::clamp(v.fresh, 0.0, 1.0);
-            }
+            if (liquid > 0.0) freshen(s, edge, edge.down, edge.up, liquid);
+            if (liquid < 0.0) freshen(s, edge, edge.up, edge.down, -liquid);
             if (edge.up.site == Site::reservoir && liquid < 0.0) {
                 ReservoirState& r = s.reservoirs[edge.up.index];
                 double held = 0.0;
@@ -84,7 +84,9 @@ void Engine::transport(State& s, bool flush) {
             pending[l] = 0.0;
         }
         for (const Cell& c : s.lines[l])
-            line_gas_[l] += std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
+            if (c.gas > 0.0)
+                line_gas_[l] +=
+                    std::abs(line_moved_[l]) * c.gas * standard_atmosphere / (c.pressure * volume);
         if (line_gas_[l] > remix_share * volume) {
             s.streams[l].remix();
             line_gas_[l] = 0.0;
