@@ -13,6 +13,6 @@ if ! { cmake --preset default -DCLEARSTROKE_TESTS=OFF && cmake --build --preset 
   echo "The build failed; its last lines stand above." >&2
   exit 1
 fi
-echo "3/3  Run: build/clearstroke orders scenarios/minimal.toml --quick"
+echo "3/3  Run: build/clearstroke orders scenarios/minimal.toml"
 echo
-build/clearstroke orders scenarios/minimal.toml --quick
+build/clearstroke orders scenarios/minimal.toml

@@ -106,6 +106,31 @@ TEST(Judge, TargetIsPerCircuitAboveWhatIsBeyondReach) {
     EXPECT_EQ(bad.air_by_place[0].place, "right");
 }
 
+// 3 mL in the right cup at first; the last stroke of each of two visits takes `last` mL.
+PlanResult judged_after(double last) {
+    Case c;
+    c.network = two_cups();
+    PlanRun run = run_that_left({0.0, 3e-6 - 4.0 * last}, {0.0, 0.0});
+    run.air_start.of_circuit = {0.0, 3e-6};
+    run.air_start.total = 3e-6;
+    for (int v = 0; v < 2; ++v) {
+        VisitRecord record;
+        for (const int taken : {1, 2}) {
+            record.strokes.push_back(stroke(taken, false, 1e-6));
+            record.strokes.back().air_by_circuit = {0.0, 3e-6 - (2 * v + taken) * last};
+        }
+        run.visits.push_back(std::make_shared<DoneVisit>(DoneVisit{record, run.air_end, {}}));
+    }
+    return judge(c, run, beyond_all(c.network, std::vector{run}));
+}
+
+TEST(Judge, AirThatTheLastStrokesHardlyMovedStandsStill) {
+    EXPECT_NEAR(judged_after(2e-8).last_moved, 4e-8, 1e-18);
+    EXPECT_FALSE(stands_still(judged_after(2e-8))); // 2.92 mL left: in 73 rounds
+    EXPECT_TRUE(stands_still(judged_after(1e-8)));  // 2.96 mL left: in 148
+    EXPECT_TRUE(stands_still(judged_after(0.0)));
+}
+
 TEST(Judge, AFailedRunSaysWhereItFailed) {
     Case c;
     c.network = two_cups();

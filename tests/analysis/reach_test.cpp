@@ -50,6 +50,16 @@ TEST(Reach, NoAdviceForAirNotWorthIt) {
     EXPECT_TRUE(advice_for(with_screw_at(0.0).network, {{"far caliper", 2e-8, 2e-8}}).empty());
 }
 
+TEST(Reach, WhatStoodStillIsAdvisedOnThoughItIsWithinReach) {
+    PlanResult result;
+    result.air_left = 2e-6;
+    result.air_by_place = {{"cylinder", 2e-6, 0.0}};
+    const Network net = with_screw_at(0.0).network;
+    ASSERT_EQ(advice_for(net, result).size(), 1u);
+    result.last_moved = 1e-7;
+    EXPECT_TRUE(advice_for(net, result).empty());
+}
+
 TEST(Reach, APlaceWithoutAScrewNeedsItsUnionOpened) {
     const auto advice = advice_for(with_screw_at(0.0).network, {{"cylinder", 1e-6, 1e-6}});
     ASSERT_EQ(advice.size(), 1u);
