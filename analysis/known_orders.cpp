@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include <fmt/format.h>
+
 namespace clearstroke {
 namespace {
 
@@ -47,6 +49,8 @@ Points circuit_by_circuit(const Points& points, bool reverse_in_wheel) {
     return sorted;
 }
 
+constexpr std::string_view other_way_round = ", screws of a wheel the other way round";
+
 KnownOrder named(std::string name, const Points& points) {
     KnownOrder order{std::move(name), {}};
     for (const BleedPoint& p : points) order.screws.push_back(p.screw);
@@ -73,7 +77,7 @@ std::vector<KnownOrder> known_orders(const Points& points) {
     std::vector<KnownOrder> orders;
     for (const bool reverse : {false, true}) {
         if (reverse && !several) break;
-        const std::string tail = reverse ? ", screws of a wheel the other way round" : "";
+        const std::string tail(reverse ? other_way_round : "");
         orders.push_back(named("farthest first" + tail, wheel_by_wheel(points, farther, reverse)));
         orders.push_back(named("nearest first" + tail, wheel_by_wheel(points, nearer, reverse)));
         orders.push_back(named("circuit by circuit" + tail, circuit_by_circuit(points, reverse)));
@@ -86,6 +90,13 @@ std::vector<std::string> names_of(const std::vector<ScrewId>& screws, const std:
     for (const KnownOrder& order : known)
         if (order.screws == screws) names.push_back(order.name);
     return names;
+}
+
+std::string together(std::vector<std::string> names) {
+    for (std::size_t i = 0; i + 1 < names.size(); ++i)
+        if (names[i].ends_with(other_way_round) && names[i + 1].ends_with(other_way_round))
+            names[i].resize(names[i].size() - other_way_round.size());
+    return fmt::format("{}", fmt::join(names, ", "));
 }
 
 } // namespace clearstroke

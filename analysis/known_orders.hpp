@@ -34,4 +34,7 @@ struct KnownOrder {
 /// Names of all known orders that are this sequence.
 [[nodiscard]] std::vector<std::string> names_of(const std::vector<ScrewId>&, const std::vector<KnownOrder>&);
 
+/// Names of one order in a line; what neighbours have in common at their ends is said once, after the last of them.
+[[nodiscard]] std::string together(std::vector<std::string> names);
+
 } // namespace clearstroke

@@ -143,6 +143,7 @@ Lines summary(const Scenario& scenario, const Bled& bled) {
                      ml_text(r.air_start), ml_text(r.air_left), ml_text(r.beyond_reach), rest_text(r),
                      r.to_target ? "reached in stroke " + stroke_text(*r.to_target)
                                  : std::string("never reached"))));
+    append(lines, leak_lines(r));
     for (const Advice& item : bled.advice) append(lines, labelled("", "To move it: " + item.sentence + "."));
     for (const PedalTravel& p : r.pedals)
         for (std::size_t i = 0; i < p.forces.size(); ++i)

@@ -58,8 +58,9 @@ Lines steps(const OrdersView& view) {
                     high = std::max(high, run.visits[i].strokes);
                 }
         const Screw& screw = screw_of(view, visit.screw);
-        const std::string bubbles =
+        std::string bubbles =
             visit.carried > 0 ? fmt::format("last bubble in stroke {}", visit.carried) : "no bubbles";
+        if (visit.why == RunEnd::stroke_limit) bubbles += ": stopped at limit, not clear";
         append(lines,
                labelled(i == 0 ? "DO" : "", fmt::format("{}. {:<9} {} strokes, {}", i + 1, screw.name,
                                                         range_text(low, visit.strokes, high), bubbles)));
@@ -94,7 +95,7 @@ Lines rules(const OrdersView& view) {
                            left_out(view.report, orders[i]).empty();
         if (orders[i].known_as.empty() && !worst) continue;
         RankedOrder named = orders[i];
-        std::string names = fmt::format("{}", fmt::join(named.known_as, ", "));
+        std::string names = together(named.known_as);
         if (worst) names = names.empty() ? "the worst" : names + " (the worst)";
         named.known_as = {fmt::format("{} [{}]", names, order_text(view.report.usual.network, named.screws))};
         const std::string place = view.report.others.empty()
@@ -139,9 +140,7 @@ Lines air(const OrdersView& view) {
                            ml_text(best.air_start), ml_text(best.air_left),
                            places.empty() ? "" : fmt::format(" ({})", fmt::join(places, ", ")),
                            ml_text(best.beyond_reach), rest_text(best)));
-    if (best.leaked_in > 5e-9)
-        append(lines, labelled("", fmt::format("{} mL leaked in past threads on the way.",
-                                               ml_text(best.leaked_in))));
+    append(lines, leak_lines(best));
     for (std::size_t i = 0; i < view.advice.size() && i < 3; ++i)
         append(lines, labelled("", "To move it: " + view.advice[i].sentence + "."));
     return lines;
@@ -240,6 +239,14 @@ std::string rest_text(const PlanResult& result) {
                : fmt::format("; the other {} mL is within its reach, with more strokes", ml_text(rest));
 }
 
+Lines leak_lines(const PlanResult& result) {
+    if (result.leaked_in < 5e-9) return {};
+    return labelled(
+        "",
+        fmt::format("{} mL leaked in on the way: past threads or joints, or from a reservoir that ran low.",
+                    ml_text(result.leaked_in)));
+}
+
 std::vector<Act> OrdersView::suggested() const {
     std::vector<Act> acts;
     for (const Advice& item : advice)
@@ -297,7 +304,7 @@ Lines orders_table(const OrdersView& view, int top) {
     for (std::size_t i = 0; i < report.orders.size() && (top == 0 || std::cmp_less(i, top)); ++i) {
         const RankedOrder& order = report.orders[i];
         const PlanResult& r = order.result;
-        std::string note = fmt::format("{}", fmt::join(order.known_as, ", "));
+        std::string note = together(order.known_as);
         if (!r.target_met) note += (note.empty() ? "" : "; ") + r.stopped_because;
         table.row({fmt::format("{}", order.group), order_text(report.usual.network, order.screws),
                    fmt::format("{}", r.strokes), r.to_target ? stroke_text(*r.to_target) : "never",

@@ -34,6 +34,9 @@ struct OrdersView {
 /// "; the other 0.03 mL is within its reach, with more strokes": what is left beside what cannot be moved.
 [[nodiscard]] std::string rest_text(const PlanResult&);
 
+/// Air that leaked in during the work; no line where none did.
+[[nodiscard]] Lines leak_lines(const PlanResult&);
+
 /// At most `most` lines that a technician can act on.
 [[nodiscard]] Lines orders_screen(const OrdersView&, std::size_t most = 40);
 

@@ -1,11 +1,14 @@
 /// What will go wrong, told before anything is run.
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
+#include "models/constants.hpp"
 #include "models/gas.hpp"
 #include "models/long_bubble.hpp"
 #include "scenarios/build/parts.hpp"
+#include "sim/layout.hpp"
 #include "sim/sudden_opening.hpp"
 
 namespace clearstroke {
@@ -71,17 +74,21 @@ void warn_of_loops(Inputs& in, const Network& net) {
     }
 }
 
-/// Lengths and heights that do not go together: one of them is not what it is on the vehicle. Where a pipe bends between
-/// its ends is looked at only where the file says so.
+/// Lengths and heights that do not go together: one of them is not what it is on the vehicle.
 void warn_of_short_lines(Inputs& in, const Network& net) {
-    constexpr double rounding = 1.1; // of lengths and heights
-    for (Line line : net.lines) {
-        if (!in.has("pipes." + line.name + ".heights")) line.heights.clear();
-        if (const double least = shortest_length(line); least > rounding * line.length)
+    constexpr double rounding = 1.1; // of lengths and heights of ends
+    constexpr double bends = 2.0;    // where between the ends a pipe bends is seldom measured
+    for (const Line& line : net.lines) {
+        const double ends = std::abs(line.to_height - line.from_height), least = shortest_length(line);
+        if (ends > rounding * line.length || least > bends * line.length)
             in.warn(fmt::format("{} is {:.2f} m long, but its heights need {:.2f} m (from {:.2f} to {:.2f} m "
                                 "above ground): measure its length, or state the heights of its ends",
                                 line.name, line.length, least, line.from_height, line.to_height));
     }
+}
+
+double above_outlets(const Reservoir& tank) {
+    return std::max(tank.initial - tank.outlet_height * tank.area, 0.0);
 }
 
 /// Top-ups come between strokes, so a stroke must not take what stands above the outlets.
@@ -92,11 +99,71 @@ void warn_of_reservoirs(Inputs& in, const Network& net) {
             for (const Piston& p : a.pistons)
                 if (!p.blind && !p.inlet && p.reservoir.index == r) stroke += p.area * p.stroke;
         const Reservoir& tank = net.reservoirs[r];
-        const double above = std::max(tank.initial - tank.outlet_height * tank.area, 0.0);
+        const double above = above_outlets(tank);
         if (stroke > above)
             in.warn(fmt::format(
                 "{} holds {:.1f} mL above its outlets, one full stroke takes {:.1f} mL: shorten the strokes",
                 tank.name, 1e6 * above, 1e6 * stroke));
+    }
+}
+
+/// A method that only waits and looks at an open screw: what drives the fluid, and for how long.
+struct Look {
+    double gauge{}; ///< of reservoir against hose end [Pa]
+    double seconds{};
+};
+std::optional<Look> look_of(const Method& m) {
+    Look look;
+    for (const auto* acts : {&m.arrive, &m.stroke})
+        for (const Act& act : *acts) {
+            if (std::holds_alternative<Press>(act)) return std::nullopt;
+            if (const auto* a = std::get_if<ReservoirPressure>(&act)) look.gauge += a->gauge;
+            if (const auto* a = std::get_if<HosePressure>(&act)) look.gauge -= a->gauge;
+        }
+    for (const Act& act : m.stroke)
+        if (const auto* a = std::get_if<Wait>(&act)) look.seconds += a->seconds;
+    return look.seconds > 0.0 && look.gauge >= 0.0 ? std::optional(look) : std::nullopt;
+}
+
+/// The reservoir with least above its outlets of those that feed the circuit of a screw; none where none does.
+const Reservoir* least_reservoir(const Network& net, const Circuits& circuits, ScrewId screw) {
+    const Reservoir* least = nullptr;
+    for (const Actuator& a : net.actuators)
+        for (const Piston& p : a.pistons) {
+            if (p.blind || p.inlet || circuits.of_volume[p.chamber.index] != circuits.of_screw[screw.index])
+                continue;
+            const Reservoir& tank = net.reservoirs[p.reservoir.index];
+            if (!least || above_outlets(tank) < above_outlets(*least)) least = &tank;
+        }
+    return least;
+}
+
+/// Top-ups come between looks too: a look must not take what stands above the outlets, and something must drive it.
+void warn_of_looks(Inputs& in, const Case& c) {
+    const Network& net = c.network;
+    const std::vector<double> still(net.volumes.size(), 0.0);
+    const Layout layout = make_layout(net, {net.conditions.pitch, net.conditions.roll, still, still}, 1);
+    const Circuits circuits = find_circuits(net);
+    for (const Visit& v : c.procedure.visits) {
+        const auto look = look_of(v.method ? *v.method : c.procedure.method);
+        const Reservoir* tank = least_reservoir(net, circuits, v.screw);
+        if (!look || !tank) continue;
+        const std::string& screw = net.screws[v.screw.index].name;
+        const double head = tank->floor_height + tank->initial / tank->area -
+                            layout.screw_heights[v.screw.index],
+                     pressure = look->gauge + layout.liquid.density * standard_gravity * head;
+        if (pressure <= 0.0)
+            return in.warn(
+                fmt::format("{} stands {:.0f} mm below the screw {}: nothing flows there by itself",
+                            tank->name, -1e3 * head, screw));
+        const double flow = sudden_opening(net, v.screw, c.procedure.person.turns, pressure).flow,
+                     above = above_outlets(*tank);
+        if (flow * look->seconds > above)
+            return in.warn(fmt::format(
+                "{} holds {:.0f} mL above its outlets, a look of {:.0f} s at {} takes up to {:.0f} mL: "
+                "look for at most {:.0f} s (operator.watch) and top up after each, or press with less",
+                tank->name, 1e6 * above, look->seconds, screw, 1e6 * flow * look->seconds,
+                std::max(std::floor(above / flow), 1.0)));
     }
 }
 
@@ -187,6 +254,7 @@ void warn_of_work(Inputs& in, const Case& c) {
     warn_of_loops(in, c.network);
     warn_of_short_lines(in, c.network);
     warn_of_reservoirs(in, c.network);
+    warn_of_looks(in, c);
     warn_of_still_gas(in, c, acts);
     warn_of_violent_openings(in, c);
 }

@@ -63,8 +63,9 @@ std::optional<toml::table> parse_override(std::string_view text, const Place& at
     std::vector<ScenarioFault> ignored;
     for (const std::string& written : {value, toml_string(value)})
         if (auto tree = parse_toml(key + " = " + written, at.file, ignored)) return tree;
-    faults.push_back(
-        {at.file, at.line, at.column, std::string(text), "not a key and a value; allowed: KEY=VALUE"});
+    faults.push_back({at.file, at.line, at.column, std::string(text),
+                      "not a key and a value; allowed: KEY=VALUE, a name with spaces in quotes, such as "
+                      "volumes.\"LF caliper\".gas=1 mL"});
     return std::nullopt;
 }
 

@@ -65,5 +65,12 @@ TEST(KnownOrders, OneOrderMayHaveSeveralNames) {
     EXPECT_TRUE(names_of({ScrewId{3}, ScrewId{1}, ScrewId{2}, ScrewId{0}}, orders).empty());
 }
 
+TEST(KnownOrders, WhatNamesHaveInCommonIsSaidOnce) {
+    const std::string tail = ", screws of a wheel the other way round";
+    EXPECT_EQ(together({"farthest first" + tail, "nearest first" + tail, "the file's own"}),
+              "farthest first, nearest first" + tail + ", the file's own");
+    EXPECT_EQ(together({"farthest first", "nearest first" + tail}), "farthest first, nearest first" + tail);
+}
+
 } // namespace
 } // namespace clearstroke

@@ -58,6 +58,8 @@ TEST(Reach, WhatStoodStillIsAdvisedOnThoughItIsWithinReach) {
     ASSERT_EQ(advice_for(net, result).size(), 1u);
     result.last_moved = 1e-7;
     EXPECT_TRUE(advice_for(net, result).empty());
+    result.leaked_in = 3e-6;
+    EXPECT_THAT(advice_for(net, result).at(0).sentence, ::testing::HasSubstr("find where it leaks in"));
 }
 
 TEST(Reach, APlaceWithoutAScrewNeedsItsUnionOpened) {

@@ -131,23 +131,35 @@ TEST(Help, StandsBehindEveryCommand) {
         EXPECT_EQ(run(std::string(command) + " --help").status, 0) << command;
 }
 
-// Stretches of the documents' screen between "..." stand in the program's, in that order.
+/// Stretches of a page's excerpt between "..." stand on the program's screen, in that order.
+void expect_excerpt(const std::string& page, const std::string& beginning, const std::string& screen) {
+    const std::string text = text_in(page);
+    const auto first = text.find(beginning);
+    ASSERT_NE(first, std::string::npos) << page << ": " << beginning;
+    const std::string excerpt = text.substr(first, text.find("```", first) - first);
+    std::size_t found = 0;
+    for (std::size_t at = 0; at < excerpt.size();) {
+        const auto end = std::min(excerpt.find("...\n", at), excerpt.size());
+        const std::string stretch = excerpt.substr(at, end - at);
+        found = screen.find(stretch, found);
+        ASSERT_NE(found, std::string::npos) << page << ":\n" << stretch << "\nis not in\n" << screen;
+        at = end + 4;
+    }
+}
+
 TEST(Words, ExcerptsOfTheOrdersScreenAreTheProgramsOwn) {
     const std::string screen = run("orders scenarios/front_rear_split.toml --quick").out;
-    for (const char* page : {"README.md", "docs/guide.md"}) {
-        const std::string text = text_in(page);
-        const auto first = text.find("Kit roadster, both front calipers renewed\n24 orders");
-        ASSERT_NE(first, std::string::npos) << page;
-        const std::string excerpt = text.substr(first, text.find("```", first) - first);
-        std::size_t found = 0;
-        for (std::size_t at = 0; at < excerpt.size();) {
-            const auto end = std::min(excerpt.find("...\n", at), excerpt.size());
-            const std::string stretch = excerpt.substr(at, end - at);
-            found = screen.find(stretch, found);
-            ASSERT_NE(found, std::string::npos) << page << ":\n" << stretch << "\nis not in\n" << screen;
-            at = end + 4;
-        }
-    }
+    for (const char* page : {"README.md", "docs/guide.md"})
+        expect_excerpt(page, "Kit roadster, both front calipers renewed\n24 orders", screen);
+}
+
+TEST(Words, ExcerptsOfTheChecksAreTheProgramsOwn) {
+    const std::string with_air =
+        small + " --set 'volumes.caliper.gas=1 mL' --set \"volumes.caliper.ports.screw.at=12 o'clock\"";
+    expect_excerpt("docs/checks.md", "pedal: travel at the pad [mm], strokes",
+                   run("pedal " + with_air + " --force 100,222,500").out);
+    expect_excerpt("docs/checks.md", "caliper  stroke 1                1.0", run("bleed " + with_air).out);
+    expect_excerpt("docs/checks.md", "caliper  stroke 1                5.4", run("bleed " + small).out);
 }
 
 TEST(Words, TheColumnsOfBleedAndWhatIsLeftAreExplained) {

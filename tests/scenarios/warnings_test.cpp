@@ -59,6 +59,21 @@ TEST(WarningsOfWork, AReservoirThatOneStrokeEmpties) {
     EXPECT_FALSE(warns("", "one full stroke takes"));
 }
 
+// 14 mL above the outlets, where 1 bar through a half-open screw sends several mL a second; gravity has some 30 mbar.
+TEST(WarningsOfWork, ALookThatEmptiesTheReservoir) {
+    const std::string small = "[reservoir]\ncapacity = \"40 mL\"\n";
+    EXPECT_TRUE(warns("method = \"reservoir pressure\"\n" + small, "a look of 10 s at"));
+    EXPECT_FALSE(
+        warns("method = \"reservoir pressure\"\n[operator]\nwatch = \"1 s\"\n" + small, "a look of"));
+    EXPECT_FALSE(warns("method = \"gravity\"\n", "a look of"));
+}
+
+TEST(WarningsOfWork, GravityFromAReservoirBelowTheScrews) {
+    EXPECT_TRUE(warns("method = \"gravity\"\n[reservoir]\nabove_cylinder = \"-600 mm\"\n",
+                      "nothing flows there by itself"));
+    EXPECT_FALSE(warns("method = \"gravity\"\n", "by itself: nothing"));
+}
+
 TEST(WarningsOfWork, WhatAViolentOpeningLeavesOut) {
     EXPECT_TRUE(warns("method = \"pump and hold\"\n", "the fluid's inertia, which is left out"));
     EXPECT_FALSE(warns("method = \"two people\"\n", "inertia"));
