@@ -4,8 +4,6 @@
 namespace clearstroke::testing {
 namespace {
 
-constexpr double half_turn = 3.141592653589793;
-
 /// The caliper with its screw at the bottom of the bore, as one fitted on the wrong side.
 Network upside_down() {
     Network n = one_wheel();
