@@ -141,13 +141,7 @@ TEST(AccountC61, StrokesShortOfThePortEmptyTheBoreAndSoDoFullOnesOfALevelBore) {
 TEST(AccountC61, ASlaveWorkedByHandExpelsTheGasThatItCanReach) {
     const double bore = 4.9e-3, content = 2.0 * pi * 0.25 * bore * bore, gas = 0.5e-6;
     Network n = with_bore(bore);
-    Actuator slave;
-    slave.name = "slave piston";
-    slave.pistons.resize(1);
-    slave.pistons[0].chamber = {1};
-    slave.pistons[0].area = 2.29e-3;
-    slave.pistons[0].stroke = 9e-3;
-    slave.pistons[0].blind = true;
+    const Actuator slave = blind_piston(1, 9e-3);
     n.actuators.push_back(slave);
     const auto left = [&](double times) { // what a cycle displaces over what lies before the gas
         const double before_gas = 0.4 * content;

@@ -75,6 +75,18 @@ inline PortRef add_port(Network& n, std::size_t volume, const std::string& name,
     return {{volume}, n.volumes[volume].ports.size() - 1};
 }
 
+/// A part's own piston (54 mm) that is moved by hand: pushed home, or a slave worked from its fork.
+inline Actuator blind_piston(std::size_t chamber, double stroke) {
+    Actuator a;
+    a.name = "blind piston";
+    a.pistons.resize(1);
+    a.pistons[0].chamber = {chamber};
+    a.pistons[0].area = 2.29e-3;
+    a.pistons[0].stroke = stroke;
+    a.pistons[0].blind = true;
+    return a;
+}
+
 /// Two wheels behind a tee, the second one with its own line.
 inline Network two_wheels() {
     Network n = one_wheel();
