@@ -72,6 +72,36 @@ TEST(AccountC05, AWidePipeThatRisesAllTheWayPurgesItselfByStrokes) {
     EXPECT_EQ(after(thin, 5).second, 0.0);
 }
 
+// The same account: air let in at the slave is said to leave as fast as it comes, and wholly once none comes in. Found: what each fast
+// release draws in at a leaky joint stays in the slave and the foot of the pipe, more for a larger leak, and is still there 20 strokes
+// after the leak has stopped: a pocket in a slave does not rise out of it (page assembly). A sound joint lets none in.
+TEST(AccountC05, AirDrawnInAtTheSlaveGathersThereAndStays) {
+    const auto strokes = [](Simulation& sim, State& s, int count, double release_speed) {
+        for (int i = 0; i < count; ++i)
+            for (const Act& a : {Act{Press{{}, {}, {}, 2.0}}, Act{Release{{}, release_speed, 20.0}}})
+                EXPECT_TRUE(sim.act(s, a, Operator{}, ScrewId{0}).usable());
+    };
+    const auto gathered = [&](double air_entry) {
+        Network n = with_bore(8e-3);
+        n.volumes[1].ports[0].place.clock = 0.0; // the pipe leaves at the top
+        n.volumes[1].air_entry = air_entry;
+        Simulation leaky(n);
+        State s = leaky.start(full(n));
+        strokes(leaky, s, 24, 0.4);
+        const double air = leaky.air(s).total;
+        EXPECT_NEAR(air, s.ledger.leaked_in, 1e-3 * air + 1e-15);
+        n.volumes[1].air_entry = 0.0;
+        Simulation sound(n);
+        strokes(sound, s, 20, 0.1);
+        EXPECT_NEAR(sound.air(s).total, air, 1e-3 * air + 1e-15);
+        return air;
+    };
+    EXPECT_LT(gathered(0.0), 1e-12);
+    const double slow = gathered(1e-10), fast = gathered(2e-10);
+    EXPECT_GT(slow, 0.1e-6);
+    EXPECT_GT(fast, 1.5 * slow);
+}
+
 // Account C16: of a bubble half-way down a vertical pipe a stroke purges all or nothing, by whether C0 times the mean speed, less the
 // rise, takes it to the lower end before the stroke is over; what stays is back at the top before the next. A thin pipe has no
 // threshold.

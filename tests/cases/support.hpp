@@ -6,7 +6,7 @@
 
 namespace clearstroke::testing {
 
-constexpr double bar = 1e5, ambient = 101325.0;
+constexpr double bar = 1e5, ambient = 101325.0, half_turn = pi;
 
 /// A run on a circuit; every act and visit must end well and conserve both phases.
 class Job {
@@ -48,6 +48,43 @@ inline Contents air_in(const Network& n, std::size_t volume, double gas) {
     Contents c = full(n);
     c.volume_gas[volume] = gas;
     return c;
+}
+
+/// Strokes of the stop rule at the screws in an order, and what they sent out.
+struct Effort {
+    int strokes{};
+    double fluid{}; ///< [m^3]
+};
+
+/// The air left at the end must be little.
+inline Effort bleed_in_order(const Network& n, const Contents& c, const std::vector<std::size_t>& order) {
+    Job job(n, c);
+    Effort sum;
+    for (const std::size_t screw : order) {
+        job.last = job.sim.visit(job.state, {ScrewId{screw}}, job.plan);
+        EXPECT_TRUE(job.last.status.usable());
+        sum.strokes += static_cast<int>(job.last.strokes.size());
+        sum.fluid += job.last.fluid_discarded;
+    }
+    EXPECT_LT(job.air(), 0.2e-6);
+    return sum;
+}
+
+inline PortRef add_port(Network& n, std::size_t volume, const std::string& name, double clock) {
+    n.volumes[volume].ports.push_back({name, {clock, 0.5, 0.95}, 3e-3});
+    return {{volume}, n.volumes[volume].ports.size() - 1};
+}
+
+/// A part's own piston (54 mm) that is moved by hand: pushed home, or a slave worked from its fork.
+inline Actuator blind_piston(std::size_t chamber, double stroke) {
+    Actuator a;
+    a.name = "blind piston";
+    a.pistons.resize(1);
+    a.pistons[0].chamber = {chamber};
+    a.pistons[0].area = 2.29e-3;
+    a.pistons[0].stroke = stroke;
+    a.pistons[0].blind = true;
+    return a;
 }
 
 /// Two wheels behind a tee, the second one with its own line.

@@ -1,4 +1,6 @@
 // Accounts of valves, linked circuits and pistons.
+#include <optional>
+
 #include "tests/cases/support.hpp"
 
 namespace clearstroke::testing {
@@ -10,18 +12,56 @@ Valve of_kind(ValveKind kind) {
     return v;
 }
 
+/// A caliper 0.3 m above the floor of its reservoir, behind a residual valve where its pressure is given [Pa].
+Network caliper_above(std::optional<double> residual) {
+    Network n = one_wheel();
+    n.volumes[1].height = n.lines[0].to_height = n.reservoirs[0].floor_height + 0.3;
+    if (residual) {
+        n.lines[0].valve = of_kind(ValveKind::residual);
+        n.lines[0].valve->residual = *residual;
+    }
+    return n;
+}
+
+/// Pressed and let go at a speed of the pad: gauge pressure of the caliper after half a minute, and the least on the way [Pa].
+struct LetGo {
+    double after{}, least{1e9};
+};
+LetGo let_go(const Network& n, double speed) {
+    Job job(n);
+    LetGo r;
+    job.act({Press{}});
+    job.sim.observe(
+        [&](const State& s, Moment) { r.least = std::min(r.least, s.volumes[1].pressure - ambient); });
+    job.act({Release{{}, speed, {}}, Wait{30.0}});
+    r.after = job.gauge(1);
+    return r;
+}
+
 // Account C02: cylinder below the calipers; a residual valve keeps the line above ambient, without it the line falls below.
 TEST(AccountC02, AResidualValveKeepsTheLineAboveAmbient) {
-    Network n = one_wheel();
-    n.volumes[1].height = n.reservoirs[0].floor_height + 0.3;
-    n.lines[0].to_height = n.volumes[1].height;
-    Network fitted = n;
-    fitted.lines[0].valve = of_kind(ValveKind::residual);
-    fitted.lines[0].valve->residual = 0.2 * bar;
-    Job without(n), with(fitted);
-    for (Job* job : {&without, &with}) job->act({Press{}, Release{}, Wait{30.0}});
-    EXPECT_LT(without.gauge(1), 0.0);
-    EXPECT_GT(with.gauge(1), 0.0);
+    EXPECT_LT(let_go(caliper_above({}), 0.1).after, 0.0);
+    EXPECT_GT(let_go(caliper_above(0.2 * bar), 0.1).after, 0.0);
+}
+
+// The same account: 0.14 bar is said to do, being more than the head of 0.03 bar. Found: after a careful release, since what the chamber
+// falls below ambient on the way comes off what the valve holds. A valve of less than the head does nothing.
+TEST(AccountC02, AValveOf014BarHoldsTheLineAfterASlowReleaseOnly) {
+    EXPECT_GT(let_go(caliper_above(0.14 * bar), 0.02).after, 0.03 * bar);
+    EXPECT_LT(let_go(caliper_above(0.14 * bar), 0.1).after, 0.0);
+    EXPECT_LT(let_go(caliper_above(0.02 * bar), 0.02).after, 0.0);
+}
+
+// The same account: on a fast release the valve raises the least pressure of the caliper by about what it holds; after a snap (0.4 m/s at
+// the pad, the chamber near vacuum) that is still far below ambient.
+TEST(AccountC02, AValveRaisesTheLeastPressureOfAFastReleaseByWhatItHolds) {
+    const double brisk = let_go(caliper_above({}), 0.1).least;
+    EXPECT_LT(brisk, -0.1 * bar);
+    EXPECT_NEAR(let_go(caliper_above(0.14 * bar), 0.1).least - brisk, 0.14 * bar, 0.01 * bar);
+    const double snap = let_go(caliper_above({}), 0.4).least,
+                 valved = let_go(caliper_above(0.14 * bar), 0.4).least;
+    EXPECT_NEAR(valved - snap, 0.11 * bar, 0.03 * bar);
+    EXPECT_LT(valved, -0.8 * bar);
 }
 
 // Account C52: a metering valve with a hold-off of 6 bar stops 1 bar at the reservoir unless held open; the foot passes it. A
@@ -74,12 +114,17 @@ TEST(AccountC21, AnotherCircuitsPedalMovesNothing) {
     other.pistons[0].chamber = {2};
     other.pistons[0].area = pi * 0.25 * 16e-3 * 16e-3;
     n.actuators.push_back(other);
-    const auto out = [&](std::size_t actuator) {
+    const auto out = [&](const Act& act) {
         Job job(n);
-        job.act({Cap{LineId{0}, false}, OpenScrew{}, Press{ActuatorId{actuator}}});
-        return job.state.ledger.liquid_out;
+        job.act({OpenScrew{}});
+        const double before = job.state.ledger.liquid_out, begin = job.state.t;
+        job.act({act});
+        return std::pair{job.state.ledger.liquid_out - before, job.state.t - begin};
     };
-    EXPECT_GT(out(0), 3.0 * out(1));
+    const auto [by_other, time] = out(Press{ActuatorId{1}});
+    const double by_gravity = out(Wait{time}).first;
+    EXPECT_NEAR(by_other, by_gravity, 1e-3 * by_gravity);
+    EXPECT_GT(out(Press{ActuatorId{0}}).first, 10.0 * by_gravity);
 }
 
 // Account C51: pistons pushed home expel their volume at the reservoir; air that stands at the cylinder goes with it, air in the caliper
@@ -87,14 +132,7 @@ TEST(AccountC21, AnotherCircuitsPedalMovesNothing) {
 TEST(AccountC51, PushingPistonsHomeExpelsWhatStandsAtTheTop) {
     Network n = one_wheel();
     n.actuators[0].pistons[0].port.radius = 1e-3;
-    Actuator home;
-    home.name = "piston";
-    home.pistons.resize(1);
-    home.pistons[0].chamber = {1};
-    home.pistons[0].area = 2.29e-3;
-    home.pistons[0].stroke = 6e-3;
-    home.pistons[0].blind = true;
-    n.actuators.push_back(home);
+    n.actuators.push_back(blind_piston(1, 6e-3));
     const auto left = [&](std::size_t volume) {
         Job job(n, air_in(n, volume, 2e-6));
         job.plan.person.push_speed = 1e-3;
@@ -105,6 +143,52 @@ TEST(AccountC51, PushingPistonsHomeExpelsWhatStandsAtTheTop) {
     };
     EXPECT_LT(left(0), 1.5e-6);
     EXPECT_GT(left(1), 1.9e-6);
+}
+
+/// A lever high in front, its caliper 1.2 m behind it and hardly lower, joined by a hose; what a piston pushed home leaves of gas that stood
+/// near the caliper's end of the hose, after a minute in this attitude.
+double left_of_rear_hose(double bore, double pitch) {
+    Network n = with_bore(bore);
+    n.lines[0].length = 1.7;
+    n.lines[0].from_height = n.volumes[0].height = 0.95;
+    n.lines[0].to_height = n.volumes[1].height = 0.9;
+    n.volumes[0].ahead = n.reservoirs[0].ahead = 0.5;
+    n.volumes[1].ahead = -0.7;
+    n.reservoirs[0].floor_height = 1.0;
+    n.actuators[0].pistons[0].port.radius = 1e-3;
+    n.actuators.push_back(blind_piston(1, 6e-3));
+    const double gas = 0.3e-6;
+    Job job(n, gas_in_line(n, 0.9, 0.9 + gas / (0.25 * pi * bore * bore * 1.7)));
+    job.plan.person.push_speed = 1e-3;
+    job.plan.person.force_limit = 2000.0;
+    job.act({PitchVehicle{pitch, 0.0}, Wait{60.0}, PushHome{ActuatorId{1}}, Wait{20.0}});
+    return job.air() / gas;
+}
+
+// The same account: for the rear the frame is stood on its rear wheel first. So it is in a hose of 6 mm, where the gas rises to the lever;
+// in one of 2.5 mm the push carries it there in either attitude.
+TEST(AccountC51, StoodOnItsRearWheelTheRearGivesItsAirAsTheFrontDoes) {
+    EXPECT_GT(left_of_rear_hose(6e-3, 0.0), 0.99);
+    EXPECT_LT(left_of_rear_hose(6e-3, 0.5 * pi), 0.01);
+    for (const double pitch : {0.0, 0.5 * pi}) EXPECT_LT(left_of_rear_hose(2.5e-3, pitch), 0.01) << pitch;
+}
+
+// The same account: a reservoir filled over keeps pressure in the circuit and the pistons out. A closed reservoir is not modelled; gauge
+// pressure over its fluid stands for it.
+TEST(AccountC51, PressureLeftInTheReservoirKeepsThePistonsOut) {
+    Network n = one_wheel();
+    n.volumes[1].walls.take_up_volume = 0.5e-6;
+    n.volumes[1].walls.take_up_from = 0.1 * bar; // above the head of 0.06 bar
+    n.volumes[1].walls.take_up_to = 0.3 * bar;
+    const auto rested = [&](double gauge) {
+        Job job(n);
+        job.act({ReservoirPressure{gauge}, Press{{}, 1.0, 120.0, 1.0}, Release{}, Wait{20.0}});
+        return std::pair{job.state.volumes[1].liquid, job.gauge(1)};
+    };
+    const auto [vented, head] = rested(0.0);
+    const auto [closed, pressure] = rested(0.3 * bar);
+    EXPECT_NEAR(pressure - head, 0.3 * bar, 0.001 * bar);
+    EXPECT_NEAR(closed - vented, 0.5e-6 + 1.5e-13 * 0.3 * bar, 0.01e-6);
 }
 
 } // namespace

@@ -51,6 +51,53 @@ TEST(HoseEnd, ClosedBeforeReleaseIsNeverWorseInAir) {
     EXPECT_LT(bleed(false, two_people_closed_before_release(), 6, 0.0).air, 1e-12);
 }
 
+/// What a release brings back, from the end of the push to the rest: through the screw, and past cup and port; and the least pressure.
+struct Returned {
+    double through_screw{}, past_cup{}, swept{}; ///< [m^3]
+    double lowest{1e9};                          ///< [Pa]
+};
+
+Returned released(double speed) {
+    const Network n = one_wheel();
+    Simulation sim(n);
+    State s = sim.start(full(n));
+    const Operator person;
+    const auto act = [&](const Act& a) { EXPECT_TRUE(sim.act(s, a, person, ScrewId{0}).usable()); };
+    const auto beyond = [&] {
+        double liquid = s.ledger.liquid_out;
+        for (const Cell& cell : s.hose->cells) liquid += cell.liquid;
+        return liquid;
+    };
+    act(FillHose{});
+    act(OpenScrew{ScrewId{0}, 1.0});
+    act(Press{});
+    const double drawn = s.ledger.drawn, out = beyond();
+    Returned r;
+    r.swept = s.actuators[0].x * n.actuators[0].pistons[0].area;
+    sim.observe([&](const State& now, Moment) {
+        for (const VolumeState& v : now.volumes) r.lowest = std::min(r.lowest, v.pressure);
+    });
+    act(Release{{}, speed, 0.0});
+    r.through_screw = out - beyond();
+    r.past_cup = s.ledger.drawn - drawn;
+    return r;
+}
+
+// Both ways fill what the piston leaves behind; the faster it goes back, the lower the pressure, the more comes through the screw and the
+// less past the cup.
+TEST(HoseEnd, FasterReleaseDrawsMoreBackThroughTheScrewAndLessPastTheCup) {
+    Returned slower = released(0.03);
+    EXPECT_GT(slower.through_screw, 0.0);
+    for (const double speed : {0.1, 0.2}) {
+        const Returned faster = released(speed);
+        EXPECT_LT(faster.lowest, slower.lowest) << speed;
+        EXPECT_GT(faster.through_screw, 1.3 * slower.through_screw) << speed;
+        EXPECT_LT(faster.past_cup, 0.97 * slower.past_cup) << speed;
+        EXPECT_NEAR(faster.through_screw + faster.past_cup, faster.swept, 0.01 * faster.swept) << speed;
+        slower = faster;
+    }
+}
+
 TEST(HoseEnd, FasterReleaseMeansLowerPressure) {
     double last = 0.0;
     for (const double speed : {0.4, 0.1, 0.03}) {

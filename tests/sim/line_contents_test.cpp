@@ -1,6 +1,9 @@
 // What stands in a line: when a slug arrives, what a loop with gas holds back, what the step changes.
 #include <gtest/gtest.h>
 
+#include <array>
+#include <optional>
+
 #include "models/long_bubble.hpp"
 #include "tests/sim/small_circuits.hpp"
 
@@ -87,13 +90,30 @@ TEST(LineContents, LoopFullOfGasStopsGravityFlow) {
 }
 
 struct Delivered {
-    int plugs{};
+    std::array<int, 3> plugs{}; ///< by ParcelKind
     double gas{}, liquid{};
 };
-Delivered deliver(double tolerance) {
+
+/// Plugs of every kind in a line: parcels of one kind on both sides of a cell's border are one plug.
+std::array<int, 3> plugs_of(const std::vector<Cell>& line) {
+    std::array<int, 3> count{};
+    std::optional<ParcelKind> before;
+    for (const Cell& cell : line)
+        for (const Parcel& p : cell.train.parcels()) {
+            const ParcelKind kind = kind_of(p);
+            if (kind != before) ++count[static_cast<std::size_t>(kind)];
+            before = kind;
+        }
+    return count;
+}
+
+/// A part of a stroke through a pipe with three gas plugs, in fluid with this share of small bubbles.
+Delivered deliver(double tolerance, double froth) {
     Network n = one_wheel();
+    n.conditions.bubbles.diameter = froth > 0.0 ? 0.2e-3 : 0.0;
     Contents c = full(n);
     c.line_gas[0] = {{0.2, 0.25}, {0.5, 0.6}, {0.8, 0.82}};
+    c.dispersed = froth;
     Settings settings;
     settings.tolerance = tolerance;
     Simulation sim(n, settings);
@@ -102,19 +122,20 @@ Delivered deliver(double tolerance) {
     slow.stroke_share = 0.3;
     EXPECT_TRUE(sim.act(s, OpenScrew{ScrewId{0}, {}}, slow).usable());
     EXPECT_TRUE(sim.act(s, Press{ActuatorId{0}}, slow).usable());
-    Delivered out;
-    for (const Cell& cell : s.lines[0])
-        for (const Parcel& p : cell.train.parcels()) out.plugs += kind_of(p) == ParcelKind::gas;
-    out.gas = s.ledger.gas_out + s.volumes[1].gas;
-    out.liquid = s.ledger.liquid_out;
-    return out;
+    return {plugs_of(s.lines[0]), s.ledger.gas_out + s.volumes[1].gas, s.ledger.liquid_out};
 }
 
 TEST(LineContents, HalvingTheToleranceChangesNeitherPlugsNorDelivery) {
-    const Delivered usual = deliver(1e-2), half = deliver(5e-3);
-    EXPECT_EQ(usual.plugs, half.plugs);
-    EXPECT_NEAR(usual.gas / half.gas, 1.0, 1e-3);
-    EXPECT_NEAR(usual.liquid / half.liquid, 1.0, 1e-3);
+    for (const double froth : {0.0, 0.01}) {
+        const double usual_tolerance = Settings{}.tolerance;
+        const Delivered usual = deliver(usual_tolerance, froth), half = deliver(0.5 * usual_tolerance, froth);
+        EXPECT_EQ(usual.plugs, half.plugs) << froth;
+        const auto kind = static_cast<std::size_t>(froth > 0.0 ? ParcelKind::bubbly : ParcelKind::liquid);
+        EXPECT_GE(usual.plugs[kind], 2);
+        EXPECT_GE(usual.plugs[static_cast<std::size_t>(ParcelKind::gas)], 2);
+        EXPECT_NEAR(usual.gas / half.gas, 1.0, 1e-3) << froth;
+        EXPECT_NEAR(usual.liquid / half.liquid, 1.0, 1e-3) << froth;
+    }
 }
 
 } // namespace

@@ -76,10 +76,10 @@ TEST(Pocket, TurningThePartUntilThePortIsOnTopRemovesIt) {
     State s = bled(sim, n, 20);
     const double before = s.volumes[1].gas;
     const Visit turned{ScrewId{0}, 20, {TurnPart{VolumeId{1}, roll_to_top(n.volumes[1].ports[1].place)}}};
-    // On top, the hole still sits the same way inwards of the wall, so little is above it only if it is at
-    // the rim.
+    // On top, the hole still sits as far inwards of the wall; what is above it there the flow draws down to 7 of 197 uL (a hole at the rim
+    // leaves nothing, below, as does that of scenarios/port_below_pocket.toml, tests/cases/rig_test.cpp).
     EXPECT_TRUE(sim.visit(s, turned, two_people()).status.usable());
-    EXPECT_LT(s.volumes[1].gas, 0.9 * before);
+    EXPECT_LT(s.volumes[1].gas, 0.05 * before);
 }
 
 TEST(Pocket, PortAtTheRimTurnedToTheTopLeavesNothing) {
