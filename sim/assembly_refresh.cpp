@@ -164,12 +164,16 @@ void Assembly::note_opening(EdgeEnd& end, double flow) const {
 }
 
 void Assembly::note_outlet(EdgeEnd& end, const ReservoirState& state, double flow) const {
+    constexpr double last_film = 1e-7; // of a chamber, in which the outlet turns to air altogether [m^3]
     const Reservoir& r = net_.reservoirs[end.index];
-    const double level = state.liquid[static_cast<std::size_t>(end.chamber)] * r.chambers / r.area;
+    const double holds = state.liquid[static_cast<std::size_t>(end.chamber)];
+    const double level = holds * r.chambers / r.area;
     end.rise = -(layout_->liquid.density * standard_gravity * level + end.lift);
     end.reach = drawdown_reach({2.0 * pi, r.outlet_diameter, 0.0, 0.0}, flow, layout_->liquid,
                                net_.conditions.drawdown_scale);
     end.share = gas_fraction_drawn(level - r.outlet_height, end.reach, r.outlet_diameter);
+    if (holds < last_film)
+        end.share = std::max(end.share, 1.0 - std::max(holds - trace_amount, 0.0) / last_film);
     if (state.dispersed <= 0.0) return;
     const double liquid = std::accumulate(state.liquid.begin(), state.liquid.end(), 0.0);
     const double bubbles = gas_volume(state.dispersed, spot_pressure_[end.spot]);

@@ -13,6 +13,7 @@ constexpr double landing_overshoot = 2e-4; // share by which a step that lands o
 constexpr double landing_margin = 1e-9;    // a step that lands on a parcel's end overshoots by this [s]
 constexpr double share_of_last_gas = 0.7;  // of the last gas in a cell that one step may take,
 constexpr double last_gas = 1e-10;         // down to this [m^3]
+constexpr double share_of_reservoir = 0.2; // of what a chamber of a reservoir holds that one step may take
 constexpr double before_stop = 0.998;      // of the time to a stop that a step may take,
 constexpr double stop_near = 2e-4;         // until it is so near: then a step lands on it [s]
 constexpr double past_stop = 1.001;        // of the time to a stop, so that the piston stands there
@@ -180,6 +181,17 @@ double Engine::time_to_next_mark() const {
     return shortest;
 }
 
+/// A step takes the levels of reservoirs, and what their outlets draw, as they are at its beginning.
+double Engine::time_to_lower_reservoirs(const State& s) const {
+    double shortest = 1e300;
+    for (const Edge& e : assembly_.edges()) {
+        if (e.up.site != Site::reservoir || e.liquid <= 0.0) continue;
+        const double holds = s.reservoirs[e.up.index].liquid[static_cast<std::size_t>(e.up.chamber)];
+        shortest = std::min(shortest, share_of_reservoir * holds / e.liquid);
+    }
+    return shortest;
+}
+
 double Engine::overdrawn(const State& s) const {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
@@ -253,7 +265,7 @@ RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, 
         speed != 0.0 && rod->distance / speed > 0.0)
         longest = std::min(longest, rod->distance / speed);
     if (bubbles_.on()) longest = std::min(longest, bubbles_.longest_step(s, assembly_));
-    double dt = std::min({s.step, longest, land, time_to_next_mark()});
+    double dt = std::min({s.step, longest, land, time_to_next_mark(), time_to_lower_reservoirs(s)});
     bool cut = dt < s.step;
     bool turned = false;
     int turns = 0, givings = 0;

@@ -75,6 +75,7 @@ private:
     [[nodiscard]] PlugMotion plug_in(const Node&, const Cell&) const;
     /// Time until a piston is just before its port's cut-off or the end of its travel, by present speeds.
     [[nodiscard]] double time_to_next_mark() const;
+    [[nodiscard]] double time_to_lower_reservoirs(const State&) const;
     /// Share of the step at which an amount was overdrawn; 1 when none was.
     [[nodiscard]] double overdrawn(const State&) const;
     /// Negative, zero or positive distance of every open or shut port from its cut-off.

@@ -123,6 +123,24 @@ TEST(AccountC32, ADrainedReservoirFillsTheCylinderWithAirAndAProppedOneDoesNot) 
     EXPECT_LT(propped.state.ledger.drawn, 0.0);
 }
 
+// The same account: however long one waits at once, the reservoir is never taken below empty, and what is left in it, what was drawn and
+// the air inside do not depend on how often one looks; with the outlet at its floor, to the last drop.
+TEST(AccountC32, AReservoirIsDrainedToItsOutletHoweverLongOneWaits) {
+    for (const double outlet : {0.0, 5e-3}) {
+        Network n = about_to_drain(1.0);
+        n.reservoirs[0].outlet_height = outlet;
+        Job once(n), often(n);
+        for (Job* job : {&once, &often}) job->act({HoseOff{}, OpenScrew{}});
+        once.act({Wait{1200.0}});
+        for (int i = 0; i < 1200; ++i) often.act({Wait{1.0}});
+        EXPECT_GE(once.state.reservoirs[0].liquid[0], 0.0);
+        EXPECT_LT(once.state.reservoirs[0].liquid[0], outlet * n.reservoirs[0].area + 2e-6);
+        EXPECT_NEAR(once.state.reservoirs[0].liquid[0], often.state.reservoirs[0].liquid[0], 0.5e-6);
+        EXPECT_NEAR(once.state.ledger.drawn, often.state.ledger.drawn, 0.5e-6);
+        EXPECT_NEAR(once.air(), often.air(), 0.01 * often.air());
+    }
+}
+
 // Account C61: short strokes around the port let gas of the bore out. Found: in a level bore with the port on top full ones do so too,
 // since what they press down the line comes back before the next.
 TEST(AccountC61, StrokesShortOfThePortEmptyTheBoreAndSoDoFullOnesOfALevelBore) {
