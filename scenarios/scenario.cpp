@@ -26,6 +26,7 @@ Case build_case(Inputs& in) {
     if (family == "clutch") build_clutch(in, parts);
     build_listed_parts(in, parts);
     build_faults(in, parts);
+    build_hand_brake(in, parts);
     build_contents(in, parts);
     Procedure procedure = build_procedure(in, parts);
     return {std::move(parts.net), std::move(parts.contents), std::move(procedure)};
