@@ -68,10 +68,10 @@ Acceptance accept(const AcceptanceRule* rule, const PedalFacts& facts) {
                                               do_not_drive, *facts.sink / mm, rule->hold_seconds,
                                               rule->hold_force, longer(facts, rule->travel_force))};
     if (!facts.available)
-        return {Verdict::cannot_be_judged,
-                fmt::format(
-                    "Cannot be judged: the travel from rest to the floor is not stated (pedal.travel); {}.",
-                    longer(facts, rule->travel_force))};
+        return {Verdict::cannot_be_judged, fmt::format("Cannot be judged: the travel from rest to the floor "
+                                                       "is not stated (pedal.travel, of a listed "
+                                                       "actuator its pad_travel); {}.",
+                                                       longer(facts, rule->travel_force))};
     const double share = facts.travel / *facts.available;
     const bool met = share <= rule->travel_share && !sinks;
     std::string text =

@@ -191,10 +191,12 @@ Caution self_pumping(AntiLockUnit unit) {
     constexpr std::string_view topic = "anti-lock unit";
     switch (unit) {
     case AntiLockUnit::yes:
-        return {topic,
-                "Units that pump by themselves and accumulators: by the maker's routine only, ignition off, "
-                "pressure let down first. Air in the shut part of the unit is not in these results.",
-                "anti-lock unit: maker's routine only"};
+        return {
+            topic,
+            "Units that pump by themselves and accumulators: by the maker's routine only, ignition off, "
+            "pressure let down first. Air in the shut part of the unit is in these results only where the "
+            "layout lists that part.",
+            "anti-lock unit: maker's routine only"};
     case AntiLockUnit::no:
         return {topic, "Stated as without one. Accumulators and powered units: by the maker's routine only.",
                 "accumulators: maker's routine only"};
@@ -204,10 +206,16 @@ Caution self_pumping(AntiLockUnit unit) {
     return {
         topic,
         "Not stated whether there is one: look before work begins. Units that pump by themselves and "
-        "accumulators: by the maker's routine only, pressure let down first; air in their shut part is not "
-        "in these results.",
+        "accumulators: by the maker's routine only, pressure let down first; air in their shut part is in "
+        "these results only where the layout lists that part.",
         "anti-lock unit not stated; if fitted, maker's routine only"};
 }
+
+constexpr Caution hand_brake_on{
+    "hand brake on",
+    "The vehicle stands on stands, with chocks at wheels that the hand brake does not hold; it is not moved "
+    "until the work is done and tested. Say that it is on, and let it off before shoes are adjusted.",
+    "hand brake on: chocks too, do not move it"};
 
 void add(std::vector<Caution>& all, const Caution& caution) {
     if (std::ranges::find(all, caution.topic, &Caution::topic) == all.end()) all.push_back(caution);
@@ -327,6 +335,7 @@ std::vector<Caution> cautions_after() {
 std::vector<Caution> cautions_of(const Case& c, AntiLockUnit unit, const std::vector<Act>& suggested) {
     const Procedure& plan = c.procedure;
     std::vector<Caution> all = cautions_before(c.network.conditions.fluid.family, unit);
+    if (std::ranges::any_of(c.network.volumes, &Volume::hand_brake_on)) add(all, hand_brake_on);
     add(all, caution_of_method(plan.method.name));
     add(all, plan.prepare);
     for (const Visit& visit : plan.visits) {

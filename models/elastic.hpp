@@ -11,6 +11,9 @@
 ///     e' = max(e - play, min(e + play, e'_old))                                                 (E-2)
 /// with e'_old the value at the last accepted instant: seal roll-back keeps volume until the
 /// pressure has fallen by twice the half-width.
+/// A share s of the pistons that is stuck gives nothing, what moves gives its own:
+///     V_stuck(e) = (1 - s) V(e)                                                                 (E-3)
+/// and a hand brake that is on has taken the free play up: V_t = 0.                              (E-4)
 /// Sign: V grows with e. Valid: quasi-static, isothermal walls. Source: ours (form); liette2012
 /// and tao2003 for the parts it lumps (abstracts read).
 #include <algorithm>
@@ -27,6 +30,20 @@ struct ElasticLaw {
     double take_up_from{};         ///< e_0  gauge pressure where it starts [Pa]
     double take_up_to{1.0};        ///< e_1  gauge pressure where it ends   [Pa]   > e_0
 };
+
+/// (E-3): the law of a part when a share of its piston area [-], 0 to 1, does not move.
+[[nodiscard]] inline ElasticLaw partly_stuck(ElasticLaw law, double share) {
+    law.compliance *= 1.0 - share;
+    law.settling_volume *= 1.0 - share;
+    law.take_up_volume *= 1.0 - share;
+    return law;
+}
+
+/// (E-4): the law of a part whose free play a hand brake has taken up.
+[[nodiscard]] inline ElasticLaw taken_up(ElasticLaw law) {
+    law.take_up_volume = 0.0;
+    return law;
+}
 
 /// Whether the walls give in proportion to pressure.
 [[nodiscard]] inline bool is_linear(const ElasticLaw& law) {

@@ -26,6 +26,7 @@ Case build_case(Inputs& in) {
     if (family == "clutch") build_clutch(in, parts);
     build_listed_parts(in, parts);
     build_faults(in, parts);
+    build_hand_brake(in, parts);
     build_contents(in, parts);
     Procedure procedure = build_procedure(in, parts);
     return {std::move(parts.net), std::move(parts.contents), std::move(procedure)};
@@ -44,15 +45,20 @@ void fault_unfed_screws(Inputs& in, const Network& net) {
                      "cylinder");
 }
 
+/// What to do with a key that the layout does not use: the key that says the same there, or none.
+std::string instead_of(const std::string& path, const std::string& family) {
+    if (family != "explicit") return "this layout and its parts do not use it; allowed: leave it out";
+    if (path.ends_with(".travel"))
+        return "listed actuators have their own; allowed: actuators.{name}.pad_travel";
+    return "the listed parts do not use it; allowed: leave it out";
+}
+
 /// Keys that are known, but that this layout does not use.
 void fault_unused(const Document& document, Noted& noted) {
     for (const auto& [path, entry] : document.entries)
         if (!noted.used.contains(path))
-            noted.faults.push_back(
-                {entry.place.file, entry.place.line, entry.place.column, path,
-                 fmt::format("has no effect here: {}; allowed: leave it out",
-                             document.family == "explicit" ? "the listed parts do not use it"
-                                                           : "this layout and its parts do not use it")});
+            noted.faults.push_back({entry.place.file, entry.place.line, entry.place.column, path,
+                                    "has no effect here: " + instead_of(path, document.family)});
 }
 
 void throw_faults(std::vector<ScenarioFault> faults, const std::string& file) {
@@ -178,8 +184,9 @@ void warn_of_old_fluid(Inputs& in, const Case& c) {
 AntiLock anti_lock_of(Inputs& in) {
     const std::string text = in.text("anti_lock");
     if (text == "yes")
-        in.warn("anti-lock unit: its shut volumes are not modelled; air in them stays until the maker's "
-                "routine opens them");
+        in.warn("anti-lock unit: its shut part is not modelled unless it is listed as a volume behind a shut "
+                "valve; "
+                "air in it stays until the maker's routine opens it");
     if (text == "unknown")
         in.warn("it is not known whether an anti-lock unit is in the circuit; look before work begins");
     return text == "yes" ? AntiLock::yes : text == "no" ? AntiLock::no : AntiLock::unknown;

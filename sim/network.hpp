@@ -47,6 +47,7 @@ struct Volume {
     double knocked_back{}; ///< volume by which pistons stand too far back; one stroke takes it up [m^3]
     double leak{};         ///< weep to the outside per gauge pressure [m^3/(s Pa)]
     double air_entry{};    ///< free air drawn in per suction [m^3/(s Pa)]
+    bool hand_brake_on{};  ///< `walls` have their free play taken up (E-4); the work says so
 };
 
 struct PortRef {

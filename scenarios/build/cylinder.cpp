@@ -29,7 +29,7 @@ Volume chamber_of(Inputs& in, const CylinderSpec& spec, std::size_t i) {
     const std::string place = spec.chambers.size() == 1 ? spec.chambers[i] : "master cylinder";
     Volume v = round_volume(
         {spec.chambers[i], place, content, bore, spec.height, spec.ahead, spec.outboard, -spec.tilt});
-    v.walls.compliance = 1e-10 * content; // a thick body: ten times a pipe's wall, nothing beside its fluid
+    v.walls = cylinder_body(content);
     const double clock = in.value("master_cylinder.outlet_at");
     for (const std::string& outlet : spec.outlets[i]) v.ports.push_back({outlet, {clock, 0.0, 1.0}, 3e-3});
     v.ports.push_back({"feed", {0.0, 1.0, 1.0}, in.value("reservoir.outlet")});

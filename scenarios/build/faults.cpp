@@ -56,6 +56,7 @@ void build_faults(Inputs& in, Parts& parts) {
     if (in.has("booster")) fit_booster(in, parts);
     auto& volumes = parts.net.volumes;
     each(in, "faults.knocked_back", volumes, [](Volume& v, double x) { v.knocked_back = x; });
+    each(in, "faults.stuck", volumes, [](Volume& v, double x) { v.walls = partly_stuck(v.walls, x); });
     each(in, "faults.leak", volumes, [](Volume& v, double x) { v.leak = x; });
     each(in, "faults.air_entry", volumes, [](Volume& v, double x) { v.air_entry = x; });
     each(in, "faults.swollen", parts.net.lines, [](Line& l, double x) {

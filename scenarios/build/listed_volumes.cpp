@@ -24,11 +24,22 @@ void list_ports(Inputs& in, const std::string& path, Volume& v) {
     }
 }
 
+/// Whether a listed actuator strokes the volume as a cylinder; a blind piston is a brake's own.
+bool is_cylinder(Inputs& in, const std::string& volume) {
+    return std::ranges::any_of(in.children("actuators"), [&](const std::string& actuator) {
+        const std::string pistons = "actuators." + actuator + ".pistons", own = pistons + "." + volume;
+        return std::ranges::count(in.children(pistons), volume) > 0 &&
+               !in.stated_truth(own + ".blind").value_or(false);
+    });
+}
+
 void list_walls(Inputs& in, PartKeys& key, Volume& v, bool is_new) {
     const double area = pi * v.cavity.bore_radius * v.cavity.bore_radius;
-    key.set_or("compliance", v.walls.compliance, is_new,
+    const bool brake = is_new && !is_cylinder(in, v.name);
+    if (is_new && !brake) v.walls = cylinder_body(v.content);
+    key.set_or("compliance", v.walls.compliance, brake,
                [&] { return in.value("calipers.front.give") * area; });
-    key.set_or("settling_volume", v.walls.settling_volume, is_new,
+    key.set_or("settling_volume", v.walls.settling_volume, brake,
                [&] { return in.value("calipers.front.settling") * area; });
     key.set_or("settling_pressure", v.walls.settling_pressure, is_new,
                [&] { return in.value("calipers.front.settling_pressure"); });

@@ -112,6 +112,8 @@ std::vector<std::string> Parts::names() const {
 
 double disc_area(double diameter) { return 0.25 * pi * diameter * diameter; }
 
+ElasticLaw cylinder_body(double content) { return {1e-10 * content}; }
+
 Volume round_volume(const CavitySpec& spec) {
     Volume v;
     v.name = spec.name;

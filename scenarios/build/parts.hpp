@@ -46,6 +46,9 @@ struct CavitySpec {
 
 [[nodiscard]] double disc_area(double diameter);
 
+/// Walls of a cylinder's thick body: ten times a pipe's, nothing beside its fluid (ours). `content` [m^3].
+[[nodiscard]] ElasticLaw cylinder_body(double content);
+
 /// Port whose hole of `diameter` begins `below` the wall of the bore at `clock`.
 [[nodiscard]] Port drilled_port(std::string name, const Cavity&, double clock, double below, double diameter);
 
@@ -70,6 +73,7 @@ void build_motorcycle(Inputs&, Parts&);
 void build_clutch(Inputs&, Parts&);
 void build_listed_parts(Inputs&, Parts&);
 void build_faults(Inputs&, Parts&);
+void build_hand_brake(Inputs&, Parts&); ///< after the faults
 void build_conditions(Inputs&, Parts&);
 void build_contents(Inputs&, Parts&);
 [[nodiscard]] Procedure build_procedure(Inputs&, const Parts&);

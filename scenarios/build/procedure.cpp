@@ -34,9 +34,21 @@ Method ready_made(Inputs& in, const std::string& name) {
     return *find_method(name);
 }
 
+/// Acts of a method of one's own stay in the file while another method is tried.
+void note_idle_acts(Inputs& in, const std::string& method) {
+    for (const char* key : {"acts.arrive", "acts.stroke", "acts.leave"}) {
+        if (!in.has(key)) continue;
+        in.use(key);
+        in.warn(fmt::format("{} is not used: it belongs to method = \"own\", this is \"{}\"", key, method));
+    }
+}
+
 Method method_of(Inputs& in, const Parts& parts) {
     const std::string name = in.text("method");
-    if (name != "own") return ready_made(in, name);
+    if (name != "own") {
+        note_idle_acts(in, name);
+        return ready_made(in, name);
+    }
     Method own{"own", acts_at(in, parts, "acts.arrive"), acts_at(in, parts, "acts.stroke"),
                acts_at(in, parts, "acts.leave")};
     if (own.stroke.empty()) in.fault("acts.stroke", "missing; method = \"own\" needs the acts of one stroke");

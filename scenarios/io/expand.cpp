@@ -42,6 +42,7 @@ private:
 
     void general();
     void section(const std::string& name);
+    void hand_brake();
     void booster_and_faults();
     void volume(std::size_t);
     void pipe(std::size_t);
@@ -112,7 +113,15 @@ void Writer::section(const std::string& name) {
     }
 }
 
-/// Booster and faults by the names of parts; swelling is in the compliance of its line already.
+/// Parts whose free play is taken up; a key of [conditions], which is open.
+void Writer::hand_brake() {
+    std::vector<std::string> on;
+    for (const Volume& v : c_.network.volumes)
+        if (v.hand_brake_on) on.push_back(v.name);
+    if (!on.empty()) line("hand_brake_on = " + toml_list(on));
+}
+
+/// Booster and faults by the names of parts; swelling and what is stuck are in the walls of their parts already.
 void Writer::booster_and_faults() {
     if (document_.tables.contains("booster")) section("booster");
     const auto amounts = [&](const char* table, const auto& list, auto name, auto amount,
@@ -339,8 +348,9 @@ std::string Writer::all() {
     line("# Explicit form: every part and connection, SI units.");
     general();
     if (document_.tables.contains("bubbles")) section("bubbles");
-    for (const char* name : {"conditions", "fluid_properties", "model", "clear_hose", "operator"})
-        section(name);
+    section("conditions");
+    hand_brake();
+    for (const char* name : {"fluid_properties", "model", "clear_hose", "operator"}) section(name);
     line("\n[contents]");
     value("fresh_fraction", c_.contents.fresh_fraction, "1");
     value("reservoir_fresh_fraction", c_.contents.reservoir_fresh_fraction, "1");

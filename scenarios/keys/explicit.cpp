@@ -32,9 +32,11 @@ constexpr KeyRow rows[] = {
     {"volumes.{name}.held_gas", quantity, "mL", "", "0 mL to 100000 mL", stated, "",
      "part of gas that is held at the walls until the part is tapped; default 0", "", "", ""},
     {"volumes.{name}.compliance", quantity, "mL/bar", "", "0 mL/bar to 100 mL/bar", stated, "",
-     "growth of its walls with pressure; default: give of a front caliper over its bore", "", "", ""},
+     "growth of its walls with pressure; default: give of a front caliper over its bore, of a stroked "
+     "cylinder that of a thick body",
+     "", "", ""},
     {"volumes.{name}.settling_volume", quantity, "mL", "", "0 mL to 1000 mL", stated, "",
-     "saturating growth; default: settling of a front caliper over its bore", "", "", ""},
+     "saturating growth; default: settling of a front caliper over its bore, of a cylinder none", "", "", ""},
     {"volumes.{name}.settling_pressure", quantity, "bar", "", "0.0001 bar to 1000 bar", stated, "",
      "gauge pressure at half of it", "", "", ""},
     {"volumes.{name}.play", quantity, "bar", "", "0 bar to 100 bar", stated, "",

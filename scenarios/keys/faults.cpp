@@ -21,6 +21,11 @@ constexpr KeyRow rows[] = {
 
     {"faults.knocked_back.{name}", quantity, "mL", "", "0 mL to 100 mL", stated, "",
      "volume by which the pistons of this volume stand too far back; one stroke takes it up", "", "", ""},
+    {"faults.stuck.{name}", quantity, "1", "", "0 to 1", stated, "",
+     "share of the piston area of this volume that does not move: neither pads nor housing give there, no "
+     "seal "
+     "rolls, no slack is taken up; 1: all of its pistons",
+     "a helper presses lightly, another looks which pistons move", "", ""},
     {"faults.leak.{name}", quantity, "mL/s/bar", "", "0 mL/s/bar to 1 mL/s/bar", stated, "",
      "weep of this volume to the outside", "", "", ""},
     {"faults.air_entry.{name}", quantity, "mL/s/bar", "", "0 mL/s/bar to 100 mL/s/bar", stated, "",

@@ -25,7 +25,8 @@ constexpr KeyRow rows[] = {
      "never filled",
      "", "", ""},
     {"anti_lock", choice, "", "unknown", "yes | no | unknown", common_practice, trade,
-     "whether an anti-lock unit is in the circuit; its shut volumes are not modelled",
+     "whether an anti-lock unit is in the circuit; its shut part is not modelled unless listed, as a volume "
+     "behind a shut valve",
      "look for the unit and its lamp", "", ""},
     {"method", choice, "", "one person",
      "one person | two people | gravity | one-way hose | pump and hold | reservoir pressure | vacuum | "
@@ -68,6 +69,9 @@ constexpr KeyRow rows[] = {
      trade, "of the vehicle, nose up positive", "spirit level on a sill", "", ""},
     {"conditions.roll", quantity, "deg", "0 deg, -1 deg to 1 deg", "-60 deg to 60 deg", common_practice,
      trade, "of the vehicle, right side down positive", "spirit level across a crossmember", "", ""},
+    {"conditions.hand_brake_on", texts, "", "", "", stated, "",
+     "parts whose free play the hand brake takes up while it stays on: drums, or calipers that it works",
+     "pull it until the shoes drag, turn the wheel", "", ""},
 
     {"fluid_properties.surface_tension", quantity, "mN/m", "", "5 mN/m to 80 mN/m", from_memory,
      "library of fluids, +-15 %", "to air at 20 degC; decides whether a bubble rises in a thin pipe", "", "",

@@ -90,8 +90,7 @@ std::string key_reference_markdown() {
         Page{"Motorcycle and clutch", "", other_layout_keys()},
         Page{"Booster and faults",
              "A vacuum booster on every foot pedal, when `[booster]` is there. Faults change the pedal "
-             "(`clearstroke pedal`); "
-             "the bleeding run feels all but pistons knocked back.",
+             "(`clearstroke pedal`); the bleeding run feels them too, except pistons knocked back.",
              fault_keys()},
         Page{"Explicit form",
              "Every part by name, in lists of tables (`[[volumes]] name = \"LF caliper\"`) or as a table "

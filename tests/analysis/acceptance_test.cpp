@@ -73,7 +73,7 @@ TEST(Acceptance, RuleOfAnotherScopeSaysSo) {
 TEST(Acceptance, WithoutTheTravelToTheFloorItCannotBeJudged) {
     const Acceptance a = accept(light(), {0.060, 0.052, {}, 0.0});
     EXPECT_EQ(a.verdict, Verdict::cannot_be_judged);
-    EXPECT_THAT(a.sentence, HasSubstr("pedal.travel"));
+    EXPECT_THAT(a.sentence, HasSubstr("(pedal.travel, of a listed actuator its pad_travel)"));
     EXPECT_THAT(a.sentence, HasSubstr("8 mm longer"));
 }
 

@@ -74,6 +74,14 @@ TEST(Cautions, AreThoseOfTheActsUsed) {
     }
 }
 
+TEST(Cautions, AHandBrakeThatIsOnIsSaid) {
+    Case c = plain_case();
+    c.network.volumes.resize(2);
+    EXPECT_THAT(topics(cautions_of(c, AntiLockUnit::no)), Not(Contains("hand brake on")));
+    c.network.volumes[1].hand_brake_on = true;
+    EXPECT_THAT(topics(cautions_of(c, AntiLockUnit::no)), Contains("hand brake on"));
+}
+
 TEST(Cautions, NoTopicTwice) {
     auto all = topics(cautions_of(plain_case(), AntiLockUnit::yes, every_act()));
     const std::size_t count = all.size();

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "scenarios/build/acts.hpp"
+#include "tests/docs/people_meet.hpp"
 #include "tests/docs/text_files.hpp"
 #include "tests/scenarios/support.hpp"
 
@@ -127,10 +128,23 @@ TEST(PartsTable, HasEveryKindOfGasOfTheKeyTable) {
     EXPECT_EQ(named, known);
 }
 
+constexpr const char* headings[] = {"Parts", "Valves", "Methods", "Acts", "Under other names",
+                                    "Gas",   "Faults"};
+
+TEST(PartsTable, HasWhatPeopleMeetEachWithAShippedScenario) {
+    std::map<std::string, std::string> scenario_of;
+    for (const char* heading : headings)
+        for (const Row& r : rows_of(heading)) scenario_of[r.name] = r.scenario;
+    for (const char* name : met) {
+        ASSERT_TRUE(scenario_of.contains(name)) << name << " is missing";
+        EXPECT_TRUE(std::filesystem::exists(scenario_of[name])) << name << ": " << scenario_of[name];
+    }
+}
+
 TEST(PartsTable, NamesKeysThatExist) {
     const std::string reference = text_of("docs/reference_keys.md");
     int seen = 0;
-    for (const char* heading : {"Parts", "Valves", "Methods", "Acts", "Gas", "Faults"})
+    for (const char* heading : headings)
         for (const Row& r : rows_of(heading))
             for (const std::string& key : matches(r.keys, std::regex("`([^`]+)`"))) {
                 ++seen;

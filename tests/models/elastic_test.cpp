@@ -58,5 +58,30 @@ TEST(Elastic, PlayDoesNotDependOnTheNumberOfSteps) {
     EXPECT_DOUBLE_EQ(stepped, direct);
 }
 
+// (E-3): a quarter stuck leaves three quarters of every part, slopes and kept volume too; all stuck leaves nothing.
+TEST(Elastic, WhatIsStuckGivesNothingAndTheRestItsOwn) {
+    const ElasticLaw law{1e-13, 2e-7, 7e5, 1e5, 0.8e-6, 1e5, 3e5}, most = partly_stuck(law, 0.25),
+                                                                   none = partly_stuck(law, 1.0);
+    for (const double e : {-5e4, 0.0, 1.5e5, 2e6})
+        for (const double kept : {0.0, 4e5}) {
+            const VolumeSlope sound = elastic_volume(law, e, kept), moves = elastic_volume(most, e, kept),
+                              still = elastic_volume(none, e, kept);
+            EXPECT_TRUE(close(moves.volume, 0.75 * sound.volume, 1e-14)) << e;
+            EXPECT_TRUE(close(moves.slope, 0.75 * sound.slope, 1e-14)) << e;
+            EXPECT_EQ(still.volume, 0.0) << e;
+            EXPECT_EQ(still.slope, 0.0) << e;
+        }
+}
+
+// (E-4): above the springs a hand brake that is on takes the free play away, below them nothing.
+TEST(Elastic, WhatTheHandBrakeTookUpIsTheFreePlay) {
+    const ElasticLaw law{1e-13, 2e-7, 7e5, 1e5, 0.8e-6, 1e5, 3e5}, on = taken_up(law);
+    const auto less = [&](double e) {
+        return elastic_volume(law, e, 0.0).volume - elastic_volume(on, e, 0.0).volume;
+    };
+    EXPECT_TRUE(close(less(5e5), 0.8e-6, 1e-12));
+    EXPECT_EQ(less(0.9e5), 0.0);
+}
+
 } // namespace
 } // namespace clearstroke

@@ -67,7 +67,8 @@ public:
 
     void put(const Volume& v) {
         row("volume", v.name, v.place, v.content, v.height, v.ahead, v.outboard, v.cavity.bore_radius,
-            v.cavity.depth, v.cavity.axis_tilt, v.walls, v.gap_width, v.knocked_back, v.leak, v.air_entry);
+            v.cavity.depth, v.cavity.axis_tilt, v.walls, v.gap_width, v.knocked_back, v.leak, v.air_entry,
+            v.hand_brake_on);
         for (const Port& p : v.ports)
             row("port", p.name, p.place.clock, p.place.axial, p.place.radial, p.diameter, p.solid_angle);
     }

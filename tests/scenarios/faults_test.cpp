@@ -17,6 +17,8 @@ blocked_ports = ["secondary chamber"]
 "RR caliper" = "0.5 mL/s/bar"
 [faults.knocked_back]
 "LF caliper" = "1.2 mL"
+[faults.stuck]
+"RR caliper" = 0.25
 [faults.swollen]
 "RF hose" = 4
 )";
@@ -38,6 +40,10 @@ TEST(Faults, StandInTheirPartsInSI) {
     EXPECT_NEAR(volume(c, "LR caliper").leak, 2e-14, 1e-20);
     EXPECT_NEAR(volume(c, "RR caliper").air_entry, 5e-12, 1e-18);
     EXPECT_NEAR(volume(c, "LF caliper").knocked_back, 1.2e-6, 1e-15);
+    const ElasticLaw stuck = volume(c, "RR caliper").walls, free = volume(sound, "RR caliper").walls;
+    EXPECT_EQ(stuck.compliance, 0.75 * free.compliance);
+    EXPECT_EQ(stuck.settling_volume, 0.75 * free.settling_volume);
+    EXPECT_EQ(stuck.play, free.play); // a pressure, not a volume
     EXPECT_NEAR(line(c, "RF hose").walls.compliance, 4.0 * line(sound, "RF hose").walls.compliance, 1e-20);
 }
 
@@ -47,10 +53,12 @@ TEST(Faults, TheExplicitFormKeepsThem) {
               every_bit(usual_case(s)));
 }
 
-TEST(Faults, AnUnknownPartIsRefusedByName) {
-    for (const char* text : {"[faults.leak]\n\"LX caliper\" = \"0.1 mL/s/bar\"\n",
-                             "[faults.bypass]\n\"LF caliper\" = \"0.1 mL/s/bar\"\n",
-                             "[faults.swollen]\n\"LF\" = 3\n", "[faults]\nblocked_ports = [\"rear\"]\n"})
+TEST(Faults, AnUnknownPartAndMoreThanAllIsRefused) {
+    for (const char* text :
+         {"[faults.leak]\n\"LX caliper\" = \"0.1 mL/s/bar\"\n",
+          "[faults.bypass]\n\"LF caliper\" = \"0.1 mL/s/bar\"\n", "[faults.swollen]\n\"LF\" = 3\n",
+          "[faults.stuck]\n\"RF hose\" = 0.5\n", "[faults.stuck]\n\"RF caliper\" = 1.1\n",
+          "[faults]\nblocked_ports = [\"rear\"]\n"})
         EXPECT_THROW((void)parse(text), ScenarioError) << text;
 }
 

@@ -143,6 +143,42 @@ TEST(Layout, CylinderSitsAboveTheWheelsAndTheReservoirAboveIt) {
     }
 }
 
+// What a piston strokes is a thick body, as the shorthand's cylinder; a brake's own piston, pushed by hand, leaves it a brake.
+TEST(Layout, AListedCylinderIsAsStiffAsTheShorthandsAndABrakeIsNot) {
+    const auto walls = [](const std::string& blind) {
+        return volume_named(usual_case(parse(R"(
+layout = "front/rear"
+[[volumes]]
+name = "bore"
+content = "8 mL"
+height = "0.7 m"
+bore = "19 mm"
+ports = [{ name = "outlet", at = "3 o'clock" }, { name = "feed", at = "12 o'clock" }]
+[[pipes]]
+name = "branch"
+length = "1 m"
+from = "bore:outlet"
+to = "front tee"
+[[actuators]]
+name = "second"
+kind = "single"
+[[actuators.pistons]]
+chamber = "bore"
+stroke = "20 mm"
+)" + blind)),
+                            "bore")
+            .walls;
+    };
+    const ElasticLaw cylinder = walls("opening = \"feed\"\nreservoir = \"reservoir\"\n"),
+                     brake = walls("blind = true\n");
+    const Case car = usual_case(parse(""));
+    const Volume& primary = volume_named(car, "primary chamber");
+    EXPECT_NEAR(cylinder.compliance / 8e-6, primary.walls.compliance / primary.content, 1e-22);
+    EXPECT_EQ(cylinder.settling_volume, 0.0);
+    EXPECT_NEAR(brake.compliance, 5e-11 * 0.25 * 3.14159265358979 * 19e-3 * 19e-3, 1e-22); // 5 um/bar
+    EXPECT_GT(brake.settling_volume, 0.0);
+}
+
 TEST(Layout, LengthsMayLeaveTheHoseOut) {
     const Case c = usual_case(
         parse("[lines]\nlengths_include_hose = false\nfront = { to_tee = \"0.5 m\", LF = \"0.9 m\" }\n"));

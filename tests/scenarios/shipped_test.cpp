@@ -83,7 +83,13 @@ TEST(ShippedFiles, AreAllThere) {
                              "kart_two_screws",
                              "foamed_silicone",
                              "clinging_bubbles",
-                             "air_out_of_solution"})
+                             "air_out_of_solution",
+                             "stuck_piston",
+                             "rear_drums_hand_brake_on",
+                             "dual_controls",
+                             "caliper_driven_cylinder",
+                             "anti_lock_shut_part",
+                             "propped_pedal"})
         EXPECT_TRUE(
             std::filesystem::exists(std::filesystem::path("scenarios") / (std::string(name) + ".toml")))
             << name;

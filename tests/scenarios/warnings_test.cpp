@@ -23,6 +23,13 @@ TEST(WarningsOfWork, AMeteringValveBlocksATankOrGravityUnlessHeldOpen) {
     EXPECT_TRUE(warns("[pipes.\"front pipe\"]\nvalve = \"shut\"\n", "is shut"));
 }
 
+// Acts of a method of one's own stay in the file while another method is tried on it.
+TEST(WarningsOfWork, ActsOfAnOwnMethodAreIdleUnderAnother) {
+    const std::string acts = "[acts]\nstroke = [\"press\", \"release\"]\n";
+    EXPECT_TRUE(warns("method = \"gravity\"\n" + acts, "acts.stroke is not used"));
+    EXPECT_FALSE(warns("method = \"own\"\n" + acts, "acts."));
+}
+
 TEST(WarningsOfWork, ALoopAboveBothEndsIsNamedWithItsHeight) {
     const std::string loop = "[pipes.\"front pipe\"]\nheights = [{ at = 0.5, height = \"1.5 m\" }]\n";
     EXPECT_TRUE(warns(loop, "front pipe has a loop"));
