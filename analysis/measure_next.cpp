@@ -1,6 +1,7 @@
 #include "analysis/measure_next.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 
 #include <tbb/parallel_for.h>
@@ -100,6 +101,15 @@ void find_change(const Bench& bench, MeasureNext& next, Winner at_usual) {
     });
 }
 
+/// Does it for every number below `count`, on all threads, and tells how many are done.
+template <class Do> void for_each_value(std::size_t count, const Progress& progress, const Do& work) {
+    std::atomic<std::size_t> done{0};
+    tbb::parallel_for(std::size_t{0}, count, [&](std::size_t k) {
+        work(k);
+        if (progress) progress(++done, count);
+    });
+}
+
 std::vector<MeasureNext> measure(const CaseFactory& factory, const MeasureRequest& request) {
     const Bench bench{factory, request};
     const Case usual_case = factory.make(bench.usual);
@@ -109,15 +119,15 @@ std::vector<MeasureNext> measure(const CaseFactory& factory, const MeasureReques
     for (std::size_t i = 0; i < factory.parameters.size(); ++i)
         if (worth_trying(factory.parameters[i])) tried.push_back(i);
     std::vector<MeasureNext> all(tried.size());
-    tbb::parallel_for(std::size_t{0}, tried.size(), [&](std::size_t k) {
+    for_each_value(tried.size(), request.progress, [&](std::size_t k) {
         all[k] = effect_at_ends(bench, tried[k], usual, usual_case.procedure.target.excess);
     });
     std::erase_if(all, [&](const MeasureNext& next) { return next.effect < request.least_effect; });
     std::ranges::stable_sort(all, std::greater{}, &MeasureNext::effect);
     if (all.size() > request.most) all.resize(request.most);
     const Winner at_usual = bench.winner(factory.parameters.size(), 0.0);
-    tbb::parallel_for(std::size_t{0}, all.size(),
-                      [&](std::size_t k) { find_change(bench, all[k], at_usual); });
+    for_each_value(all.size(), request.progress,
+                   [&](std::size_t k) { find_change(bench, all[k], at_usual); });
     return all;
 }
 

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "analysis/order_tree.hpp"
 #include "analysis/ranking.hpp"
 #include "sim/parameter.hpp"
 
@@ -23,6 +24,7 @@ struct MeasureRequest {
     double least_effect{0.1}; ///< smaller ones are not worth a walk to the vehicle [strokes]
     int threads{};            ///< 0: all cores
     Settings settings;
+    Progress progress; ///< counts values, first those that are tried, then those that are shown
 };
 
 enum class Winner { order, tie, rival };

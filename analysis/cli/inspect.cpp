@@ -12,11 +12,12 @@ namespace clearstroke {
 namespace {
 
 // The file's own order against the first usual rule that differs from it.
-MeasureRequest request_for(const InspectArgs& args, const Case& c) {
+MeasureRequest request_for(const InspectArgs& args, const Case& c, std::ostream& err) {
     MeasureRequest request;
     for (const Visit& visit : c.procedure.visits) request.order.push_back(visit.screw);
     request.rival = request.order;
     request.threads = args.threads;
+    request.progress = progress_on(args.progress, err, "values to measure");
     const std::vector<ScrewId> points = visited_screws(c.procedure);
     std::vector<BleedPoint> used;
     for (const BleedPoint& p : bleed_points(c.network))
@@ -42,7 +43,7 @@ int run_inspect(const InspectArgs& args, std::ostream& out, std::ostream& err) {
         view.points = bleed_points(view.usual.network);
         view.reach = reach_of_screws(view.usual.network);
         if (args.measure && !view.usual.procedure.visits.empty())
-            view.measures = measure_next(scenario.factory, request_for(args, view.usual));
+            view.measures = measure_next(scenario.factory, request_for(args, view.usual, err));
         emit(args, out, args.json ? document(inspect_json(view)) : join(inspect_lines(view)));
         return exit_done;
     });

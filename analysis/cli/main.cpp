@@ -81,7 +81,10 @@ int main(int argc, char** argv) {
         app.add_subcommand("inspect", "what a file was understood to be, what was assumed, what to measure");
     add_common(*command, inspect, true);
     command->add_flag("--expand", inspect.expand, "print the explicit form, in which every part is named");
-    command->callback([&] { status = run_inspect(inspect, std::cout, std::cerr); });
+    command->callback([&] {
+        inspect.progress = terminal;
+        status = run_inspect(inspect, std::cout, std::cerr);
+    });
 
     BleedArgs bleed;
     command = app.add_subcommand("bleed", "runs the file's own procedure once, a row per stroke and act");

@@ -82,14 +82,16 @@ OrdersView view_orders(const OrdersArgs& args, const Scenario& scenario, std::os
     view.prediction = predict(view.report);
     view.advice = advice_for(view.report.usual.network, view.report.best().result);
     if (!args.quick)
-        view.measures = measure_next(scenario.factory, {view.report.best().screws,
-                                                        rival_of(view.report),
-                                                        request.cost,
-                                                        view.report.tie,
-                                                        7,
-                                                        0.1,
-                                                        args.threads,
-                                                        {}});
+        view.measures =
+            measure_next(scenario.factory, {view.report.best().screws,
+                                            rival_of(view.report),
+                                            request.cost,
+                                            view.report.tie,
+                                            7,
+                                            0.1,
+                                            args.threads,
+                                            {},
+                                            progress_on(args.progress, err, "values to measure")});
     return view;
 }
 
