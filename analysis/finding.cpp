@@ -66,14 +66,21 @@ std::string air_note(const OrdersReport& report) {
                        std::min(best.air_left, report.beyond.total) / ml);
 }
 
+/// Whether costs are resolved too coarsely to call the orders alike.
+bool hardly_resolved(const OrdersReport& report) {
+    constexpr double coarse = 0.25; // of the cost
+    return report.tie.cost > coarse * cost_of(report.best().result, report.cost);
+}
+
 std::string no_difference(const OrdersReport& report) {
     const PlanResult& best = report.best().result;
     const std::string cost = cost_text(cost_of(best, report.cost), report.cost);
     const std::size_t whole = whole_orders(report);
     const bool all = whole == report.orders.size() + report.others.size();
     std::string text = whole == 1 ? fmt::format("One {}order: it takes {}", all ? "" : "whole ", cost)
-                                  : fmt::format("No difference: each of the {} {}orders takes {}", whole,
-                                                all ? "" : "whole ", cost);
+                                  : fmt::format("{}: each of the {} {}orders takes {}",
+                                                hardly_resolved(report) ? "Not told apart" : "No difference",
+                                                whole, all ? "" : "whole ", cost);
     if (report.tie.cost > 0.0 && whole > 1)
         text += fmt::format(" to within {}", cost_text(report.tie.cost, report.cost));
     if (best.target_met)

@@ -45,6 +45,13 @@ TEST(Finding, SaysNoDifferencePlainly) {
                 StartsWith("No difference: each of the 2 orders takes 12 strokes to within 1 stroke"));
 }
 
+TEST(Finding, CallsOrdersNotToldApartWhereStrokesAreHardlyResolved) {
+    OrdersReport report = report_of(12, 14);
+    report.tie.cost = 8.0;
+    EXPECT_THAT(finding_of(report),
+                StartsWith("Not told apart: each of the 2 orders takes 12 strokes to within 8 strokes"));
+}
+
 TEST(Finding, SaysWhatStaysInAnyOrder) {
     OrdersReport report = report_of(12, 14);
     report.beyond.total = 1.5e-6;

@@ -1,6 +1,9 @@
 // Starter files are scenarios: every combination of choices is read.
 #include "scenarios/starter.hpp"
 
+#include <fstream>
+#include <iterator>
+
 #include "tests/scenarios/support.hpp"
 
 namespace clearstroke::testing {
@@ -19,6 +22,24 @@ TEST(Starter, EveryLayoutMethodAndConditionIsRead) {
                 const Case c = usual_case(parse(text));
                 EXPECT_NO_THROW(check(c.network, c.contents));
             }
+}
+
+/// What stands between "```toml" and "```" in the user guide and begins with a title of its own.
+std::string layout_in_the_guide() {
+    std::ifstream page("docs/guide.md");
+    const std::string text{std::istreambuf_iterator<char>(page), {}};
+    const auto begin = text.find("title = \"Three-wheeler");
+    return text.substr(begin, text.find("```", begin) - begin);
+}
+
+TEST(Guide, TheLayoutInTheExplicitFormIsRead) {
+    const std::string text = layout_in_the_guide();
+    ASSERT_EQ(fault_of(text), "");
+    const Case c = usual_case(parse(text));
+    EXPECT_NO_THROW(check(c.network, c.contents));
+    EXPECT_EQ(c.network.screws.size(), 3U);
+    EXPECT_EQ(find_circuits(c.network).count, 2);
+    EXPECT_GT(gas_in(c, "rear caliper"), 0.0);
 }
 
 TEST(Starter, PutsTheWorkAndTheTitleIn) {
