@@ -105,4 +105,16 @@ std::string describe(const Network& net, const std::vector<Act>& acts) {
     return fmt::format("{}", fmt::join(words, ", "));
 }
 
+std::vector<std::string> before_screw(const Network& net, const Procedure& plan, ScrewId screw) {
+    std::vector<std::string> words;
+    for (const Visit& visit : plan.visits) {
+        if (visit.screw != screw) continue;
+        for (const Act& act : visit.before) words.push_back(describe(net, act));
+        if (visit.method)
+            words.push_back(fmt::format("take the method {}, each stroke: {}", visit.method->name,
+                                        describe(net, visit.method->stroke)));
+    }
+    return words;
+}
+
 } // namespace clearstroke

@@ -12,4 +12,7 @@ namespace clearstroke {
 /// Joined by commas; "nothing" when there are none.
 [[nodiscard]] std::string describe(const Network&, const std::vector<Act>&);
 
+/// What comes before the strokes at a screw: its acts, and its method where that is not the procedure's.
+[[nodiscard]] std::vector<std::string> before_screw(const Network&, const Procedure&, ScrewId);
+
 } // namespace clearstroke

@@ -46,10 +46,7 @@ Json visit_json(const GuideView& view, std::size_t i) {
     const Network& net = report.usual.network;
     const VisitOutcome& visit = report.best().result.visits[i];
     const Screw& screw = net.screws[visit.screw.index];
-    Json before = Json::array(), top_ups = Json::array();
-    for (const Visit& planned : report.usual.procedure.visits)
-        if (planned.screw == visit.screw)
-            for (const Act& act : planned.before) before.push_back(describe(net, act));
+    Json top_ups = Json::array();
     for (const ToppedUp& t : view.films.front().film.top_ups)
         if (t.visit == i) top_ups.push_back(t.stroke + 1);
     return {{"screw", screw.name},
@@ -60,7 +57,7 @@ Json visit_json(const GuideView& view, std::size_t i) {
             {"last_bubble_range", range_json(report, i, [](const VisitOutcome& v) { return v.carried; })},
             {"clear_stroke_ml", in_ml(visit.clear_stroke)},
             {"ended_clear", visit.ended_clear},
-            {"before", before},
+            {"before", before_screw(net, report.usual.procedure, visit.screw)},
             {"top_up_before_strokes", top_ups}};
 }
 

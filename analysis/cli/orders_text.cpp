@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "analysis/acceptance.hpp"
+#include "analysis/act_text.hpp"
 #include "analysis/cli/evidence_view.hpp"
 #include "models/constants.hpp"
 #include "scenarios/units.hpp"
@@ -61,9 +62,12 @@ Lines steps(const OrdersView& view) {
         std::string bubbles =
             visit.carried > 0 ? fmt::format("last bubble in stroke {}", visit.carried) : "no bubbles";
         if (visit.why == RunEnd::stroke_limit) bubbles += ": stopped at limit, not clear";
-        append(lines,
-               labelled(i == 0 ? "DO" : "", fmt::format("{}. {:<9} {} strokes, {}", i + 1, screw.name,
-                                                        range_text(low, visit.strokes, high), bubbles)));
+        append(lines, labelled(i == 0 ? "DO" : "", fmt::format("{}. {:<9} {} {}, {}", i + 1, screw.name,
+                                                               range_text(low, visit.strokes, high),
+                                                               high == 1 ? "stroke" : "strokes", bubbles)));
+        const Procedure& plan = view.report.usual.procedure;
+        if (const auto before = before_screw(view.report.usual.network, plan, visit.screw); !before.empty())
+            append(lines, labelled("", fmt::format("   before it: {}", fmt::join(before, ", "))));
     }
     const StopRule& stop = view.report.usual.procedure.stop;
     append(lines,

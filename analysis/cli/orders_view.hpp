@@ -37,7 +37,7 @@ struct OrdersView {
 /// Air that leaked in during the work; no line where none did.
 [[nodiscard]] Lines leak_lines(const PlanResult&);
 
-/// At most `most` lines that a technician can act on.
+/// Lines that a technician can act on; beyond `most` of them fewer values to measure and fewer orders are shown.
 [[nodiscard]] Lines orders_screen(const OrdersView&, std::size_t most = 40);
 
 /// One row per order, the first `top` of them (0: all), and every caution in full.

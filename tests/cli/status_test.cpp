@@ -169,6 +169,18 @@ TEST(Words, TheColumnsOfBleedAndWhatIsLeftAreExplained) {
     EXPECT_THAT(drained, MatchesRegex("(.|\n)*is within its\\s+reach, with more\\s+strokes(.|\n)*"));
 }
 
+TEST(Words, WhatComesBeforeAScrewStandsWithIt) {
+    const std::string screen = run("orders scenarios/linked_motorcycle.toml --quick").out;
+    EXPECT_THAT(
+        screen,
+        MatchesRegex(
+            "(.|\n)*\\. rear +[0-9]+ strokes, no bubbles\n +before it: top up, tap rear caliper\n(.|\n)*"));
+    EXPECT_THAT(
+        screen,
+        HasSubstr("before it: take the method joint, each stroke: open the screw, press 30 % of its travel"));
+    EXPECT_THAT(run("orders scenarios/front_rear_split.toml --quick").out, Not(HasSubstr("before it:")));
+}
+
 TEST(Words, AnOrderThatLeavesOutScrewsSaysSo) {
     const std::string screen = run("orders scenarios/front_rear_split.toml --quick --list \"RR,LR\"").out;
     EXPECT_THAT(screen, HasSubstr("\n3 orders; "));
