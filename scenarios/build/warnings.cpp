@@ -7,6 +7,7 @@
 #include "models/constants.hpp"
 #include "models/gas.hpp"
 #include "models/long_bubble.hpp"
+#include "models/tube_flow.hpp"
 #include "scenarios/build/parts.hpp"
 #include "sim/layout.hpp"
 #include "sim/sudden_opening.hpp"
@@ -167,6 +168,49 @@ void warn_of_looks(Inputs& in, const Case& c) {
     }
 }
 
+/// Largest volume that a stroke displaces into the circuit of a screw [m^3].
+double stroke_into(const Network& net, const Circuits& circuits, ScrewId screw, double share) {
+    double most = 0.0;
+    for (const Actuator& a : net.actuators)
+        for (const Piston& p : a.pistons)
+            if (circuits.of_volume[p.chamber.index] == circuits.of_screw[screw.index])
+                most = std::max(most, share * p.area * p.stroke);
+    return most;
+}
+
+/// Gas at the start in the part that a screw sits in and in the lines to it [m^3].
+double gas_on_the_way(const Case& c, ScrewId screw) {
+    double gas = 0.0;
+    if (const auto* port = std::get_if<PortRef>(&c.network.screws[screw.index].at))
+        gas += c.contents.volume_gas[port->volume.index];
+    for (const LineId id : shortest_path(c.network, screw)) {
+        const Line& line = c.network.lines[id.index];
+        for (const GasStretch& s : c.contents.line_gas[id.index])
+            gas += (s.end - s.begin) * circle_area(line.bore) * line.length;
+    }
+    return gas;
+}
+
+/// A visit takes at least what fills the clear hose, the strokes that end it, and fluid in the place of the gas on its way.
+void warn_of_visits(Inputs& in, const Case& c) {
+    const Network& net = c.network;
+    const Circuits circuits = find_circuits(net);
+    const StopRule& stop = c.procedure.stop;
+    const double hose = circle_area(net.catch_hose.bore) * net.catch_hose.length;
+    for (const Visit& v : c.procedure.visits) {
+        const Reservoir* tank = least_reservoir(net, circuits, v.screw);
+        if (!tank || look_of(v.method ? *v.method : c.procedure.method)) continue;
+        const double takes =
+            stop.hose_volumes * hose + gas_on_the_way(c, v.screw) +
+            stop.clear_strokes * stroke_into(net, circuits, v.screw, c.procedure.person.stroke_share);
+        if (takes > above_outlets(*tank))
+            return in.warn(fmt::format(
+                "{} holds {:.0f} mL above its outlets, a visit to {} takes at least {:.0f} mL: "
+                "top up between its strokes, not only between visits",
+                tank->name, 1e6 * above_outlets(*tank), net.screws[v.screw.index].name, 1e6 * takes));
+    }
+}
+
 /// Methods that wait for gas to rise: how far it does.
 void warn_of_still_gas(Inputs& in, const Case& c, const std::vector<Act>& acts) {
     const bool strokes = std::ranges::any_of(acts, [](const Act& act) {
@@ -254,6 +298,7 @@ void warn_of_work(Inputs& in, const Case& c) {
     warn_of_loops(in, c.network);
     warn_of_short_lines(in, c.network);
     warn_of_reservoirs(in, c.network);
+    warn_of_visits(in, c);
     warn_of_looks(in, c);
     warn_of_still_gas(in, c, acts);
     warn_of_violent_openings(in, c);

@@ -75,6 +75,14 @@ TEST(WarningsOfWork, ALookThatEmptiesTheReservoir) {
     EXPECT_FALSE(warns("method = \"gravity\"\n", "a look of"));
 }
 
+// 8 mL of clear hose (5 mm, 0.4 m), two strokes of 6 mL, and dry pipe and caliper: more than 30 mL, less than 200 mL.
+TEST(WarningsOfWork, AVisitThatTakesMoreThanTheReservoirHolds) {
+    const std::string dry = "condition = \"dry\"\n";
+    EXPECT_TRUE(warns(dry + "[reservoir]\ncapacity = \"50 mL\"\n", "a visit to RR takes at least"));
+    EXPECT_FALSE(warns(dry, "a visit to"));
+    EXPECT_FALSE(warns("[reservoir]\ncapacity = \"50 mL\"\n", "a visit to"));
+}
+
 TEST(WarningsOfWork, GravityFromAReservoirBelowTheScrews) {
     EXPECT_TRUE(warns("method = \"gravity\"\n[reservoir]\nabove_cylinder = \"-600 mm\"\n",
                       "nothing flows there by itself"));
