@@ -144,11 +144,8 @@ std::vector<std::pair<std::string, double>> air_by_place(const Case& c) {
     };
     for (std::size_t v = 0; v < c.network.volumes.size(); ++v)
         add(c.network.volumes[v].place, c.contents.volume_gas[v]);
-    for (std::size_t l = 0; l < c.network.lines.size(); ++l) {
-        const Line& line = c.network.lines[l];
-        for (const GasStretch& s : c.contents.line_gas[l])
-            add(line.place, (s.end - s.begin) * line.length * disc_area(line.bore));
-    }
+    for (std::size_t l = 0; l < c.network.lines.size(); ++l)
+        add(c.network.lines[l].place, gas_in_line(c.network, c.contents, {l}));
     return out;
 }
 

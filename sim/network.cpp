@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "models/small_bubble.hpp"
+#include "models/tube_flow.hpp"
 
 namespace clearstroke {
 namespace {
@@ -258,6 +259,13 @@ double shortest_length(const Line& line) {
     for (const HeightPoint& point : line.heights) climb_to(point);
     climb_to({1.0, line.to_height});
     return least;
+}
+
+double gas_in_line(const Network& net, const Contents& contents, LineId id) {
+    const Line& line = net.lines[id.index];
+    double share = 0.0;
+    for (const GasStretch& s : contents.line_gas[id.index]) share += s.end - s.begin;
+    return share * circle_area(line.bore) * line.length;
 }
 
 void check(const Network& net, const Contents& contents) {

@@ -239,6 +239,9 @@ struct Contents {
 /// Least length at which a line can climb as its heights say, stretch by stretch between them [m].
 [[nodiscard]] double shortest_length(const Line&);
 
+/// Volume of the gas that stands in a line at the start [m^3].
+[[nodiscard]] double gas_in_line(const Network&, const Contents&, LineId);
+
 /// Circuit number of every volume, line and screw: parts that liquid can reach from one another.
 /// Circuits are numbered by the first piston (then volume) that belongs to them.
 struct Circuits {

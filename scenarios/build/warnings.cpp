@@ -151,11 +151,12 @@ void warn_of_looks(Inputs& in, const Case& c) {
         if (!look || !tank) continue;
         const std::string& screw = net.screws[v.screw.index].name;
         const double head = tank->floor_height + tank->initial / tank->area -
-                            layout.screw_heights[v.screw.index],
+                            layout.hoses[v.screw.index].lumps.back().to_height,
                      pressure = look->gauge + layout.liquid.density * standard_gravity * head;
         if (pressure <= 0.0)
             return in.warn(
-                fmt::format("{} stands {:.0f} mm below the screw {}: nothing flows there by itself",
+                fmt::format("the fluid in {} stands {:.0f} mm below the end of the hose at {}: nothing flows "
+                            "there by itself",
                             tank->name, -1e3 * head, screw));
         const double flow = sudden_opening(net, v.screw, c.procedure.person.turns, pressure).flow,
                      above = above_outlets(*tank);
@@ -183,11 +184,7 @@ double gas_on_the_way(const Case& c, ScrewId screw) {
     double gas = 0.0;
     if (const auto* port = std::get_if<PortRef>(&c.network.screws[screw.index].at))
         gas += c.contents.volume_gas[port->volume.index];
-    for (const LineId id : shortest_path(c.network, screw)) {
-        const Line& line = c.network.lines[id.index];
-        for (const GasStretch& s : c.contents.line_gas[id.index])
-            gas += (s.end - s.begin) * circle_area(line.bore) * line.length;
-    }
+    for (const LineId id : shortest_path(c.network, screw)) gas += gas_in_line(c.network, c.contents, id);
     return gas;
 }
 
