@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "models/tube_flow.hpp"
 #include "scenarios/build/parts.hpp"
 
 namespace clearstroke {
@@ -61,7 +62,7 @@ std::vector<double> piston_bores(Inputs& in, WheelKeys& key) {
 Volume caliper_side(Inputs& in, WheelKeys& key, const WheelSpec& w, std::string name) {
     const auto bores = piston_bores(in, key);
     double area = 0.0;
-    for (const double bore : bores) area += disc_area(bore);
+    for (const double bore : bores) area += circle_area(bore);
     const double gap = key.value("gap"), content = key.value("passages") + gap * area;
     Volume v =
         round_volume({std::move(name), w.wheel + " caliper", content, std::ranges::max(bores),
@@ -141,7 +142,7 @@ PortRef fixed_caliper(Inputs& in, Parts& parts, WheelKeys& key, const WheelSpec&
 }
 
 PortRef wheel_cylinder(Inputs& in, Parts& parts, WheelKeys& key, const WheelSpec& w) {
-    const double bore = key.value("bore"), area = disc_area(bore), gap = key.value("gap");
+    const double bore = key.value("bore"), area = circle_area(bore), gap = key.value("gap");
     const std::string name = w.wheel + " wheel cylinder";
     Volume v = round_volume({name, name, gap * area, bore, w.height, w.ahead, w.outboard, 0.0});
     v.walls.compliance = 2.0 * key.value("give") * area;

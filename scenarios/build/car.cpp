@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -42,10 +43,18 @@ PortRef brake_of(Inputs& in, Parts& parts, const Axle& axle, const std::string& 
     return build_brake(in, parts, {wheel, axle.name, axle.height, axle.ahead, side}, axle.drum);
 }
 
-/// The pipe to the rear drops from the cylinder to the floor and rises to the axle.
-void along_floor(Inputs& in, Line& pipe) {
+/// The pipe to the rear drops from the cylinder to the floor and rises to the axle, nowhere steeper than upright unless
+/// it is too short for its heights.
+void along_floor(Inputs& in, Line& pipe, double end_height) {
+    constexpr double slack = 1.05; // of pipe over the height that it drops or climbs
     const double floor = in.value("heights.floor_pipe");
-    pipe.heights = {{0.15, floor}, {0.9, floor}};
+    const double drop = slack * std::abs(in.value("master_cylinder.height") - floor) / pipe.length,
+                 climb = slack * std::abs(end_height - floor) / pipe.length;
+    const double down = std::max(0.15, drop), up = std::min(0.9, 1.0 - climb);
+    if (down < up)
+        pipe.heights = {{down, floor}, {up, floor}};
+    else
+        pipe.heights = {{drop / (drop + climb), floor}};
 }
 
 bool on_cylinder(const Inputs& in, const std::string& key) {
@@ -59,17 +68,19 @@ void tee_to_axle(Inputs& in, Parts& parts, const Axle& axle, PortRef outlet) {
     const std::string keys = "lines." + axle.name + ".", place = axle.name + " line";
     const double total = std::max(in.value(keys + "to_tee"), shortest_pipe);
     const bool hose_first = rear && in.text("lines.rear.hose_at") == "tee";
-    const JunctionId tee = parts.add(Junction{axle.name + " tee", in.value("heights." + axle.name + "_tee")});
+    const double tee_height = in.value("heights." + axle.name + "_tee");
+    const JunctionId tee = parts.add(Junction{axle.name + " tee", tee_height});
     if (hose_first) {
         const auto [pipe, hose] = split_length(in, keys + "to_tee", total, "hoses.rear");
-        const JunctionId join = parts.add(Junction{"rear union", in.value("heights.rear_hose_top")});
+        const double top = in.value("heights.rear_hose_top");
+        const JunctionId join = parts.add(Junction{"rear union", top});
         Line line = pipe_between(in, parts, "rear pipe", place, pipe, outlet, join);
-        along_floor(in, line);
+        along_floor(in, line, top);
         parts.add(std::move(line));
         parts.add(hose_between(in, parts, "rear hose", place, hose, join, tee));
     } else {
         Line line = pipe_between(in, parts, axle.name + " pipe", place, total, outlet, tee);
-        if (rear) along_floor(in, line);
+        if (rear) along_floor(in, line, tee_height);
         parts.add(std::move(line));
     }
     for (const std::string& wheel : {axle.left, axle.right}) {
@@ -90,7 +101,7 @@ void run_from_cylinder(Inputs& in, Parts& parts, const Axle& axle, const std::st
     const PortRef brake = brake_of(in, parts, axle, wheel);
     const LineId pipe = run_to_wheel(
         in, parts, {wheel, key, "hoses." + axle.name, "heights." + axle.name + "_hose_top"}, outlet, brake);
-    if (axle.name == "rear") along_floor(in, parts.net.lines[pipe.index]);
+    if (axle.name == "rear") along_floor(in, parts.net.lines[pipe.index], in.value("heights.rear_hose_top"));
 }
 
 CylinderSpec cylinder_of(Inputs& in, const std::string& kind) {

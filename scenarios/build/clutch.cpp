@@ -1,10 +1,11 @@
+#include "models/tube_flow.hpp"
 #include "scenarios/build/routing.hpp"
 
 namespace clearstroke {
 namespace {
 
 PortRef build_slave(Inputs& in, Parts& parts) {
-    const double bore = in.value("slave.bore"), area = disc_area(bore);
+    const double bore = in.value("slave.bore"), area = circle_area(bore);
     Volume v = round_volume({"slave", "slave", in.value("slave.dead_length") * area, bore,
                              in.value("heights.slave"), 0.0, 0.0, in.value("slave.tilt")});
     v.walls.compliance = in.value("slave.give") * area;

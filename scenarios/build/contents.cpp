@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "models/tube_flow.hpp"
 #include "scenarios/build/parts.hpp"
 
 namespace clearstroke {
@@ -183,7 +184,7 @@ void Filling::known_air(const std::string& name, double amount) {
     const Meant what = meant_or_fault(name, key);
     double room = 0.0;
     for (const std::size_t v : what.volumes) room += net_.volumes[v].content;
-    for (const std::size_t l : what.lines) room += net_.lines[l].length * disc_area(net_.lines[l].bore);
+    for (const std::size_t l : what.lines) room += net_.lines[l].length * circle_area(net_.lines[l].bore);
     if (what.none()) return;
     if (amount > room * (1.0 + 1e-9))
         return in_.fault(key,

@@ -1,4 +1,5 @@
 #include "models/constants.hpp"
+#include "models/tube_flow.hpp"
 #include "scenarios/build/parts.hpp"
 
 namespace clearstroke {
@@ -25,7 +26,7 @@ ReservoirId add_reservoir(Inputs& in, Parts& parts, const CylinderSpec& spec) {
 /// The closed end of a chamber is where its outlets are; its piston with port and cup is the open end.
 Volume chamber_of(Inputs& in, const CylinderSpec& spec, std::size_t i) {
     const double bore = spec.bores[i];
-    const double content = disc_area(bore) * spec.strokes[i] + in.value("master_cylinder.dead_volume");
+    const double content = circle_area(bore) * spec.strokes[i] + in.value("master_cylinder.dead_volume");
     const std::string place = spec.chambers.size() == 1 ? spec.chambers[i] : "master cylinder";
     Volume v = round_volume(
         {spec.chambers[i], place, content, bore, spec.height, spec.ahead, spec.outboard, -spec.tilt});
@@ -40,7 +41,7 @@ Piston piston_of(Inputs& in, const CylinderSpec& spec, std::size_t i, VolumeId c
                  ReservoirId reservoir) {
     Piston p;
     p.chamber = chamber;
-    p.area = disc_area(spec.bores[i]);
+    p.area = circle_area(spec.bores[i]);
     p.stroke = spec.strokes[i];
     const bool secondary = i == 1 && spec.coupling == Coupling::tandem;
     p.spring = {in.value(secondary ? "master_cylinder.preload_secondary" : "master_cylinder.preload_primary"),

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "models/constants.hpp"
+#include "models/tube_flow.hpp"
 #include "scenarios/build/listed.hpp"
 
 namespace clearstroke {
@@ -63,7 +64,7 @@ void list_piston(Inputs& in, Parts& parts, Actuator& a, const std::string& path,
     key.need("reservoir", is_new && !p.blind && !in.has(key.of("inlet")));
     const double bore_radius = parts.net.volumes[p.chamber.index].cavity.bore_radius;
     if (is_new) p.area = pi * bore_radius * bore_radius;
-    if (const auto bore = key.stated("bore")) p.area = disc_area(*bore);
+    if (const auto bore = key.stated("bore")) p.area = circle_area(*bore);
     key.set("area", p.area);
     key.set("stroke", p.stroke);
     const bool secondary = i == 1 && a.coupling == Coupling::tandem;

@@ -1,4 +1,4 @@
-#include "scenarios/build/parts.hpp"
+#include "models/tube_flow.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,6 +8,7 @@
 
 #include "models/constants.hpp"
 #include "models/hose.hpp"
+#include "models/tube_flow.hpp"
 
 namespace clearstroke {
 namespace {
@@ -110,8 +111,6 @@ std::vector<std::string> Parts::names() const {
     return out;
 }
 
-double disc_area(double diameter) { return 0.25 * pi * diameter * diameter; }
-
 ElasticLaw cylinder_body(double content) { return {1e-10 * content}; }
 
 Volume round_volume(const CavitySpec& spec) {
@@ -122,7 +121,7 @@ Volume round_volume(const CavitySpec& spec) {
     v.height = spec.height;
     v.ahead = spec.ahead;
     v.outboard = spec.outboard;
-    v.cavity = {0.5 * spec.bore, spec.content / disc_area(spec.bore), spec.tilt};
+    v.cavity = {0.5 * spec.bore, spec.content / circle_area(spec.bore), spec.tilt};
     return v;
 }
 
@@ -146,7 +145,7 @@ Screw screw_at(Inputs& in, const Parts& parts, std::string name, std::string whe
 
 ElasticLaw pipe_walls(Inputs& in, double bore, double length) {
     ElasticLaw law;
-    law.compliance = in.value("lines.dilation") * disc_area(bore) * length;
+    law.compliance = in.value("lines.dilation") * circle_area(bore) * length;
     return law;
 }
 

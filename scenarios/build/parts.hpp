@@ -44,8 +44,6 @@ struct CavitySpec {
 /// A volume whose depth follows from content and bore; no ports, stiff walls.
 [[nodiscard]] Volume round_volume(const CavitySpec&);
 
-[[nodiscard]] double disc_area(double diameter);
-
 /// Walls of a cylinder's thick body: ten times a pipe's, nothing beside its fluid (ours). `content` [m^3].
 [[nodiscard]] ElasticLaw cylinder_body(double content);
 
