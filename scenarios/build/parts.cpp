@@ -1,4 +1,4 @@
-#include "models/tube_flow.hpp"
+#include "scenarios/build/parts.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -48,6 +48,22 @@ TEST_P(Shipped, LittleAirIsFivePercentOfEachCaliper) {
     for (const auto& stretches : c.contents.line_gas) EXPECT_TRUE(stretches.empty());
 }
 
+TEST_P(Shipped, NoPipeIsSteeperThanUprightUnlessItIsTooShortForItsHeights) {
+    const Case c = usual_case(read_scenario(GetParam()));
+    for (const Line& line : c.network.lines) {
+        if (shortest_length(line) > line.length) continue;
+        double at = 0.0, height = line.from_height;
+        const auto reach = [&](double fraction, double next) {
+            EXPECT_LE(std::abs(next - height), (fraction - at) * line.length * (1.0 + 1e-9))
+                << line.name << " up to " << fraction;
+            at = fraction;
+            height = next;
+        };
+        for (const HeightPoint& p : line.heights) reach(p.fraction, p.height);
+        reach(1.0, line.to_height);
+    }
+}
+
 std::string test_name(const ::testing::TestParamInfo<std::filesystem::path>& info) {
     return info.param.stem().string();
 }
