@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -43,6 +44,32 @@ Piston* piston_or_fault(Inputs& in, Parts& parts, const std::string& key, const 
     return nullptr;
 }
 
+/// The part of this name whose pistons press brakes or a clutch; a fault when there is none, or when it is a cylinder's
+/// chamber, whose piston is the rod's.
+Volume* pressed_or_fault(Inputs& in, Parts& parts, const std::string& key, const std::string& name) {
+    std::set<std::size_t> chambers;
+    for (const Actuator& a : parts.net.actuators)
+        for (const Piston& p : a.pistons)
+            if (!p.blind) chambers.insert(p.chamber.index);
+    std::vector<std::string> known;
+    for (std::size_t v = 0; v < parts.net.volumes.size(); ++v) {
+        if (chambers.contains(v)) continue;
+        known.push_back(parts.net.volumes[v].name);
+        if (known.back() == name) return &parts.net.volumes[v];
+    }
+    in.fault(key, fmt::format("\"{}\" has no pistons that fluid moves; allowed: {}", name,
+                              fmt::join(known, ", ")));
+    return nullptr;
+}
+
+template <class Set> void each_pressed(Inputs& in, Parts& parts, const std::string& section, Set set) {
+    for (const std::string& name : in.children(section)) {
+        const std::string key = section + "." + name;
+        const auto value = in.stated(key);
+        if (Volume* v = pressed_or_fault(in, parts, key, name)) set(*v, value.value_or(0.0));
+    }
+}
+
 void fit_booster(Inputs& in, Parts& parts) {
     const Booster booster{in.value("booster.gain"), in.value("booster.from"), in.value("booster.run_out"),
                           in.value("booster.spent")};
@@ -55,8 +82,8 @@ void fit_booster(Inputs& in, Parts& parts) {
 void build_faults(Inputs& in, Parts& parts) {
     if (in.has("booster")) fit_booster(in, parts);
     auto& volumes = parts.net.volumes;
-    each(in, "faults.knocked_back", volumes, [](Volume& v, double x) { v.knocked_back = x; });
-    each(in, "faults.stuck", volumes, [](Volume& v, double x) { v.walls = partly_stuck(v.walls, x); });
+    each_pressed(in, parts, "faults.knocked_back", [](Volume& v, double x) { v.knocked_back = x; });
+    each_pressed(in, parts, "faults.stuck", [](Volume& v, double x) { v.walls = partly_stuck(v.walls, x); });
     each(in, "faults.leak", volumes, [](Volume& v, double x) { v.leak = x; });
     each(in, "faults.air_entry", volumes, [](Volume& v, double x) { v.air_entry = x; });
     each(in, "faults.swollen", parts.net.lines, [](Line& l, double x) {

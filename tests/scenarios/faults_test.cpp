@@ -58,6 +58,8 @@ TEST(Faults, AnUnknownPartAndMoreThanAllIsRefused) {
          {"[faults.leak]\n\"LX caliper\" = \"0.1 mL/s/bar\"\n",
           "[faults.bypass]\n\"LF caliper\" = \"0.1 mL/s/bar\"\n", "[faults.swollen]\n\"LF\" = 3\n",
           "[faults.stuck]\n\"RF hose\" = 0.5\n", "[faults.stuck]\n\"RF caliper\" = 1.1\n",
+          "[faults.stuck]\n\"primary chamber\" = 0.5\n",
+          "[faults.knocked_back]\n\"primary chamber\" = \"1 mL\"\n",
           "[faults]\nblocked_ports = [\"rear\"]\n"})
         EXPECT_THROW((void)parse(text), ScenarioError) << text;
 }
