@@ -107,6 +107,7 @@ void add_air(PlanResult& result, const Case& c, const PlanRun& run, const Beyond
     result.air_start = run.air_start.total;
     result.air_left = run.air_end.total;
     result.leaked_in = run.ledger.leaked_in;
+    result.leaked_to_hose = run.ledger.leaked_to_hose;
     result.beyond_reach = beyond.total;
     result.last_moved = moved_by_last_strokes(run);
     result.beyond_by_circuit = beyond.of_circuit;

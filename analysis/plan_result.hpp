@@ -64,8 +64,9 @@ struct PlanResult {
     double drawn{}, discarded{};            ///< [m^3]
     double duration{};                      ///< hands-on [s]
     int top_ups{};
-    double lowest_level{};                                                 ///< of a reservoir [m^3]
-    double air_start{}, air_left{}, beyond_reach{}, leaked_in{}, excess{}; ///< free air [m^3]
+    double lowest_level{}; ///< of a reservoir [m^3]
+    double air_start{}, air_left{}, beyond_reach{}, leaked_in{}, leaked_to_hose{},
+        excess{};        ///< free air; of what leaked in, into the clear hose past an open screw [m^3]
     double last_moved{}; ///< free air that the last stroke of each visit took out, all visits [m^3]
     std::vector<double> beyond_by_circuit, excess_by_circuit;
     std::vector<PlaceAir> air_by_place;                  ///< places with air, most first

@@ -84,7 +84,7 @@ std::vector<PlaceAir> all_that_stays(const PlanResult& result) {
 std::vector<Advice> advice_for(const Network& net, const PlanResult& result) {
     std::vector<Advice> advice =
         advice_for(net, stands_still(result) ? all_that_stays(result) : result.air_by_place);
-    if (result.leaked_in > 0.5 * std::max(result.air_left, 5e-9))
+    if (result.leaked_in - result.leaked_to_hose > 0.5 * std::max(result.air_left, 5e-9))
         advice.insert(advice.begin(),
                       {"first of all find where it leaks in: mend the joint, seal the thread, keep the "
                        "reservoir full",

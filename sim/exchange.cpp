@@ -280,8 +280,9 @@ void Engine::keep_ledger(State& s, double dt, Meter* meter) {
         if (edge.kind == Edge::Kind::thread) {
             s.ledger.gas_in += gas;
             s.ledger.leaked_in += gas;
-            if (meter && meter->screw && meter->screw->index == edge.part &&
-                edge.down.site == Site::hose_cell)
+            const bool to_hose = edge.down.site == Site::hose_cell;
+            if (to_hose) s.ledger.leaked_to_hose += gas;
+            if (meter && meter->screw && meter->screw->index == edge.part && to_hose)
                 meter->gas_in_hose += gas;
         }
         if (edge.down.site == Site::bottle || edge.down.site == Site::ambient) {

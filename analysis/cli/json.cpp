@@ -65,6 +65,7 @@ void add_air(Json& json, const PlanResult& result) {
     json["air_beyond_reach_by_circuit_ml"] = circuits_json(result.beyond_by_circuit);
     json["excess_by_circuit_ml"] = circuits_json(result.excess_by_circuit);
     json["air_leaked_in_ml"] = in_ml(result.leaked_in);
+    json["air_leaked_to_hose_ml"] = in_ml(result.leaked_to_hose);
     json["air_moved_by_last_strokes_ml"] = in_ml(result.last_moved);
 }
 

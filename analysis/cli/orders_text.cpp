@@ -244,11 +244,19 @@ std::string rest_text(const PlanResult& result) {
 }
 
 Lines leak_lines(const PlanResult& result) {
-    if (result.leaked_in < 5e-9) return {};
-    return labelled(
-        "",
-        fmt::format("{} mL leaked in on the way: past threads or joints, or from a reservoir that ran low.",
-                    ml_text(result.leaked_in)));
+    constexpr double worth_telling = 5e-9; // [m^3]
+    const double into_circuit = result.leaked_in - result.leaked_to_hose;
+    Lines lines;
+    if (into_circuit > worth_telling)
+        append(lines,
+               labelled("", fmt::format("{} mL leaked in on the way: past threads or joints, or from a "
+                                        "reservoir that ran low.",
+                                        ml_text(into_circuit))));
+    if (result.leaked_to_hose > worth_telling)
+        append(lines, labelled("", fmt::format("{} mL came past the threads of open screws straight into the "
+                                               "clear hose: bubbles there that were never in the circuit.",
+                                               ml_text(result.leaked_to_hose))));
+    return lines;
 }
 
 std::vector<Act> OrdersView::suggested() const {

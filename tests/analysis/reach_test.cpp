@@ -60,6 +60,8 @@ TEST(Reach, WhatStoodStillIsAdvisedOnThoughItIsWithinReach) {
     EXPECT_TRUE(advice_for(net, result).empty());
     result.leaked_in = 3e-6;
     EXPECT_THAT(advice_for(net, result).at(0).sentence, ::testing::HasSubstr("find where it leaks in"));
+    result.leaked_to_hose = result.leaked_in; // out with the flow of an open screw: nothing to mend
+    EXPECT_TRUE(advice_for(net, result).empty());
 }
 
 TEST(Reach, APlaceWithoutAScrewNeedsItsUnionOpened) {

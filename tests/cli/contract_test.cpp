@@ -49,6 +49,7 @@ TEST_P(Orders, HoldTheKeysAndTheBalances) {
                             "air_left_by_place_ml",
                             "air_beyond_reach_ml",
                             "air_leaked_in_ml",
+                            "air_leaked_to_hose_ml",
                             "pedal_travel_mm",
                             "pedal_travel_without_air_mm",
                             "pedal_reserve_percent",

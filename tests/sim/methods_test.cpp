@@ -66,6 +66,8 @@ TEST(Methods, VacuumShowsBubblesThatWereNeverInTheCircuit) {
     const Bled leaky = bled(n, full(n), vacuum_at_the_screw(0.6 * bar, 10.0), 3);
     EXPECT_TRUE(leaky.record.strokes.back().bubble_seen);
     EXPECT_LT(leaky.air.total, 1e-8);
+    EXPECT_GT(leaky.state.ledger.leaked_to_hose, 1e-6);
+    EXPECT_EQ(leaky.state.ledger.leaked_in, leaky.state.ledger.leaked_to_hose);
     n.screws[0].thread_clearance = 0.0;
     const Bled sealed = bled(n, full(n), vacuum_at_the_screw(0.6 * bar, 10.0), 3);
     EXPECT_FALSE(sealed.record.strokes.back().bubble_seen);
