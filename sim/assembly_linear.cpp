@@ -287,6 +287,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
     constexpr double rod_scale = 1e-2;    // [m]
     constexpr double least_volume = 1e-8; // of either phase, not resolved relatively [m^3]
+    constexpr double least_liquid = 1e-7; // of chambers and lines full of liquid, not resolved [m^3]
     constexpr double least_flow = 1e-6;   // of a column with momentum, as well [m^3/s]
     liquid_error_.assign(rows_.size(), 0.0);
     gas_error_.assign(rows_.size(), 0.0);
@@ -310,8 +311,10 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
         const Node& n = nodes_[i];
         const double pressure = pressure_error_[i];
         // Cells beside gas are exempt: what stands at their ends goes by flows of stiff lumps.
-        const double floor =
-            n.site == Site::volume || (n.whole_line && n.start.gas <= 0.0) ? least_volume : 0.0;
+        const bool full_line = n.whole_line && n.start.gas <= 0.0;
+        const double floor = n.actuator >= 0 || full_line ? least_liquid
+                             : n.site == Site::volume     ? least_volume
+                                                          : 0.0;
         worst =
             std::max(worst, std::abs(pressure) / (n.base.p + standard_atmosphere + floor / n.base.softness));
         if (!n.liquid_only) worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + least_volume));

@@ -82,6 +82,9 @@ public:
         system.linearise(in, first_);
     }
 
+    /// f where the last begin took J.
+    [[nodiscard]] const state_type& first_slope() const { return first_; }
+
 private:
     state_type first_, slope_, residual_, at_, k1_, k2_, k3_;
 };
@@ -93,20 +96,23 @@ private:
 /// iteration leaves.
 class CornerStep {
 public:
-    /// False when the iteration did not settle.
+    /// False when the iteration did not settle. `slope` is f where the step begins if J is taken there already, else null.
     template <LinearlyImplicitSystem System>
     bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt,
-                 Eigen::VectorXd& error) {
+                 Eigen::VectorXd& error, const Eigen::VectorXd* slope = nullptr) {
         constexpr int most_iterations = 12, undamped = 8, choosing = 4;
-        constexpr double settled = 0.2; // of the tolerance, by the change before the last
+        constexpr double settled = 0.2; // of the tolerance, what is left
         constexpr double swings = 0.8;  // of the change before: iterates go to and fro about a kink
         out = in;
-        double before = 1e300;
+        double before = none;
         if constexpr (ChoosesDonors<System>) system.choose_again();
         for (int i = 0; i < most_iterations; ++i) {
             if constexpr (ChoosesDonors<System>)
                 if (i == choosing) system.give_as_passed(out, dt);
-            system.linearise(out, slope_);
+            if (i == 0 && slope)
+                slope_ = *slope;
+            else
+                system.linearise(out, slope_);
             if (i == 0) first_ = slope_;
             system.prepare(dt);
             residual_ = slope_ - (out - in) / dt;
@@ -114,7 +120,7 @@ public:
             const double size = system.error(change_, out);
             if (!std::isfinite(size)) return false;
             out += (i < undamped && size < swings * before ? 1.0 : 0.5) * change_;
-            if (size <= settled) {
+            if (left_after(size, before) <= settled) {
                 residual_ = 0.5 * (slope_ - first_);
                 system.solve(dt, residual_, error);
                 return true;
@@ -126,6 +132,13 @@ public:
 
 private:
     Eigen::VectorXd first_, slope_, residual_, change_;
+
+    static constexpr double none = 1e300; // a change before the first
+    /// What is left at most after a change of this size: itself, or the rest of a geometric row where changes fall.
+    static double left_after(double size, double before) {
+        const double rate = size / before;
+        return rate < 0.5 && before < none ? size * rate / (1.0 - rate) : size;
+    }
 };
 
 /// Odeint's controlled stepper: Rodas3 where the laws are smooth, CornerStep after a rejection.
@@ -159,8 +172,8 @@ public:
     void refuse() { slopes_known_ = !at_corner_; }
     /// The next try is a corner step: a law turns within dt, which is cut to the longest corner step.
     void turn_corner(time_type& dt) {
-        corner_ahead_ = true;
-        dt = std::min(dt, longest_corner_);
+        corner_next(dt);
+        slopes_known_ = false;
     }
     /// The system has changed under the stepper: slopes kept from a rejected try are void.
     void reset() { off_once_ = corner_ahead_ = slopes_known_ = at_corner_ = false; }
@@ -176,6 +189,11 @@ private:
     double longest_corner_, first_try_{};
     bool off_once_{}, corner_ahead_{}, slopes_known_{}, at_corner_{};
 
+    void corner_next(time_type& dt) {
+        corner_ahead_ = true;
+        dt = std::min(dt, longest_corner_);
+    }
+
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_smooth(System& system, state_type& z, time_type& t,
                                                               time_type& dt) {
@@ -190,9 +208,9 @@ private:
             // Far off, or off again, means a corner, and then not the step but its method changes.
             if (off_once_) {
                 dt = first_try_;
-                turn_corner(dt);
+                corner_next(dt);
             } else if (!(norm <= corner_norm)) {
-                turn_corner(dt);
+                corner_next(dt);
             } else {
                 off_once_ = true;
                 first_try_ = dt;
@@ -208,9 +226,10 @@ private:
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_corner(System& system, state_type& z, time_type& t,
                                                               time_type& dt) {
+        const bool settled =
+            corner_.do_step(system, z, next_, dt, error_, slopes_known_ ? &step_.first_slope() : nullptr);
         slopes_known_ = false;
         at_corner_ = true;
-        const bool settled = corner_.do_step(system, z, next_, dt, error_);
         const double norm = settled ? system.error(error_, next_) : 1e300;
         const double factor = norm > 0.0 ? 0.9 / std::sqrt(norm) : most_growth;
         if (!(norm <= settled_norm)) {
