@@ -170,7 +170,14 @@ void Train::merge_neighbours() {
     if (!parcels_.empty()) parcels_.resize(kept + 1);
 }
 
-void Train::match(double liquid, double gas) {
+Parcel Train::match(double liquid, double gas) {
+    if (parcels_.size() == 1 && parcels_[0].gas == 0.0) { // most of a circuit
+        double& held = parcels_[0].liquid;
+        held = std::max(held + (liquid - held), 0.0);
+        const Parcel all = parcels_[0];
+        if (held == 0.0) parcels_.clear();
+        return all;
+    }
     const auto settle = [&](double Parcel::*phase, double wanted) {
         double sum = 0.0;
         Parcel* largest = nullptr;
@@ -183,6 +190,7 @@ void Train::match(double liquid, double gas) {
     settle(&Parcel::liquid, liquid);
     settle(&Parcel::gas, gas);
     std::erase_if(parcels_, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
+    return total();
 }
 
 void Train::unmix(double below) {

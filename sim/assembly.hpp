@@ -164,6 +164,10 @@ public:
     void find_pressures(const Eigen::VectorXd& z, bool slopes = true);
     /// Edges that something else than liquid can come to in this step, or to what they join, and some more.
     [[nodiscard]] const std::vector<std::size_t>& other_edges() const { return other_edges_; }
+    /// Edges at the border of the circuit, or inside parts: all but those of lines and valves.
+    [[nodiscard]] const std::vector<std::size_t>& border_edges() const { return border_edges_; }
+    /// Whether a cell of line holds gas where the step begins.
+    [[nodiscard]] bool gas_in_lines() const { return gas_in_lines_; }
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
         return junction_edges_;
     }
@@ -181,6 +185,7 @@ private:
     std::vector<Node> nodes_;
     std::vector<Edge> edges_;
     std::vector<std::vector<std::size_t>> junction_edges_;
+    std::vector<std::size_t> border_edges_;
     std::vector<std::array<std::size_t, 2>> slots_; // of each edge's two ends
     std::vector<double> spot_pressure_;             // of nodes, then junctions, then surroundings [Pa]
     std::vector<double> gained_;                    // liquid through each slot since the step began [m^3]
@@ -349,6 +354,7 @@ private:
     [[nodiscard]] bool is_unknown(std::size_t spot) const { return spot < unknowns(); }
     [[nodiscard]] std::size_t unknowns() const { return nodes_.size() + junction_edges_.size(); }
     void number_spots();
+    void find_border();
     void note_column(EdgeEnd&, const State&) const;
     void note_opening(EdgeEnd&, double flow) const;
     void note_outlet(EdgeEnd&, const ReservoirState&, double flow) const;

@@ -33,6 +33,7 @@ void Assembly::build(const State& s, const Layout& layout) {
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
     number_spots();
+    find_border();
     find_meetings();
     weigh_outlets();
     const auto rises = [](const LineLayout& l) { return l.rise_speed > 0.0; };
@@ -241,6 +242,14 @@ void Assembly::plan_matrix() {
         actuator_entries_.push_back(
             entries(chamber_node_[k][0], chamber_node_[k][1], links[edges_.size() + k]));
     unknown_.assign(spot_pressure_.size(), 0.0);
+}
+
+void Assembly::find_border() {
+    border_edges_.clear();
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        const bool of_line = edges_[e].kind == Edge::Kind::line && edges_[e].down.site != Site::bottle;
+        if (!of_line && edges_[e].kind != Edge::Kind::valve) border_edges_.push_back(e);
+    }
 }
 
 /// Which edges meet at each junction.

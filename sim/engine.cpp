@@ -60,38 +60,22 @@ const Layout& Engine::layout(const State& s) {
     };
     if (!layout_ || !is_for_this(layout_->attitude)) {
         layout_ = make_layout(net_, {s.pitch, s.roll, s.volume_roll, s.volume_lift}, settings_.lump_factor);
-        structure_.clear();
+        structure_known_ = false;
     }
     return *layout_;
 }
 
-void Engine::structure_of(const State& s, std::vector<int>& out) {
-    out.clear();
-    const auto add_cells = [&](const std::vector<Cell>& cells) {
-        for (const Cell& c : cells) out.push_back(c.end);
-        out.push_back(-1);
-    };
-    for (const auto& cells : s.lines) add_cells(cells);
-    for (const char c : s.line_capped) out.push_back(c);
-    for (const ActuatorState& a : s.actuators)
-        for (const char open : a.port_open) out.push_back(open);
-    for (const double t : s.screw_turns) out.push_back(static_cast<int>(std::lround(t * 1000.0)));
-    out.push_back(s.hose ? static_cast<int>(s.hose->screw.index) : -1);
-    out.push_back(s.hose_submerged);
-    out.push_back(s.hose_one_way);
-    if (s.hose) add_cells(s.hose->cells);
-}
-
 void Engine::match_structure(State& s) {
     layout(s);
-    for (std::size_t l = 0; l < net_.lines.size(); ++l) regroup(s.lines[l], layout_->lines[l], settings_);
-    if (s.hose) regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_);
-    structure_of(s, structure_now_);
-    if (structure_now_ != structure_) {
-        structure_ = structure_now_;
+    for (std::size_t l = 0; l < net_.lines.size(); ++l)
+        if (regroup(s.lines[l], layout_->lines[l], settings_)) structure_known_ = false;
+    if (s.hose && regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_))
+        structure_known_ = false;
+    if (!structure_known_) {
         assembly_.build(s, *layout_);
         stepper_.reset();
         last_flow_.resize(0);
+        structure_known_ = true;
     } else {
         assembly_.refresh(s);
     }
@@ -353,7 +337,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) assembly_.drive(k, {});
     if (until.actuator) assembly_.drive(*until.actuator, until.drive);
     layout(s);
-    structure_.clear();
+    structure_known_ = false;
     inner_speed_.assign(net_.actuators.size(), 0.0);
     s.step = std::min(s.step, first_step);
     double left = until.duration;

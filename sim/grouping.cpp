@@ -105,6 +105,9 @@ std::vector<int> lumps_behind(const std::vector<char>& ends) {
 /// Whether a line needs no other division, without looking at where its parcels stand.
 bool well_divided(const std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (!settings.contract) return cells.size() == line.lumps.size();
+    if (std::ranges::all_of(cells, [](const Cell& c) { return c.gas == 0.0; }))
+        return line.valve_lump > 0 ? cells.size() == 2 && cells.front().end == line.valve_lump
+                                   : cells.size() == 1;
     if (line.valve_lump > 0 || (cells.size() > 1 && cells.front().gas == 0.0)) return false;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const auto& parcels = cells[i].train.parcels();
