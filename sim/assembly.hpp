@@ -104,6 +104,7 @@ struct Node {
     double content{};               ///< geometric volume of a cell [m^3]
     bool whole_line{};              ///< the only cell of its line
     bool linear_walls{};            ///< see is_linear
+    bool full_as_before{};          ///< a cell without gas where the step before began, and this one
     bool starts_full{};             ///< begins the step without gas, a cell with a single parcel
     bool liquid_only{};             ///< does, and no gas can come to it in this step
     Columns columns;                ///< of a cell, where the step began
@@ -227,10 +228,10 @@ private:
     bool gas_in_lines_{};                // in any cell, where the step began
     bool plugs_marked_{};                // likewise, where the step before began
     std::vector<char> junction_has_gas_; // some can come to it in this step
-    std::vector<char> gas_at_;           // an edge (2 more where a column moves), then a node, that gas is at
-    bool may_rise_{};                    // a line is wide enough for its gas to rise
-    bool at_start_{true};                // no slopes taken since refresh
-    bool given_{};                       // donors are those of give_as_passed
+    bool gas_moved_{}; // gas, or a column with momentum, is elsewhere than when part_liquid went by it last
+    bool may_rise_{};  // a line is wide enough for its gas to rise
+    bool at_start_{true}; // no slopes taken since refresh
+    bool given_{};        // donors are those of give_as_passed
     long evaluations_{};
 
     /// Linear form of an actuator's statics.
@@ -276,6 +277,26 @@ private:
         double into{}, share{};
     };
     std::vector<std::vector<Meeting>> meetings_; // of each junction
+    /// Nodes, edges and what follows from them alone, as made for what they follow from.
+    struct Structure {
+        std::vector<double> follows_from;
+        std::vector<Node> nodes;
+        std::vector<Edge> edges;
+        std::vector<std::vector<std::size_t>> junction_edges;
+        std::vector<std::array<std::size_t, 2>> slots;
+        std::vector<std::size_t> border_edges;
+        std::vector<Entries> entries, actuator_entries;
+        std::vector<std::vector<Meeting>> meetings;
+        LinearNetwork matrix;
+    };
+    std::vector<Structure> structures_;
+    std::vector<double> wanted_structure_;
+    std::size_t present_structure_{}, next_structure_{};
+    void note_structure(const State&);
+    [[nodiscard]] bool bring_back_structure();
+    void make_room();
+    void keep_structure();
+    void use_matrix_of(std::size_t structure);
     [[nodiscard]] double thinning(const Edge&) const;
     void share_outflows();
     std::vector<Coupled> coupled_;
@@ -355,14 +376,20 @@ private:
     [[nodiscard]] std::size_t unknowns() const { return nodes_.size() + junction_edges_.size(); }
     void number_spots();
     void find_border();
-    void note_column(EdgeEnd&, const State&) const;
-    void note_opening(EdgeEnd&, double flow) const;
+    void make_structure(const State&);
+    void clear_values();
+    void note_columns(const State&);
+    void keep_columns(const State&);
+    void note_column(EdgeEnd&, const State&);
+    void note_opening(EdgeEnd&, double flow);
     void note_outlet(EdgeEnd&, const ReservoirState&, double flow) const;
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void take_contents(const State&);
-    void take_ends(const State&);
-    bool gas_has_moved();
-    void find_contents_at_ends(const State&);
+    void take_flows(const State&);
+    void note_gas(bool& flag, bool now) {
+        gas_moved_ = gas_moved_ || flag != now;
+        flag = now;
+    }
     void mark_plugs(const State&);
     void find_where_gas_comes();
     void mark_plug(Edge&, const State&);
