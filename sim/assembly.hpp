@@ -167,8 +167,8 @@ public:
     [[nodiscard]] const std::vector<std::size_t>& other_edges() const { return other_edges_; }
     /// Edges at the border of the circuit, or inside parts: all but those of lines and valves.
     [[nodiscard]] const std::vector<std::size_t>& border_edges() const { return border_edges_; }
-    /// Whether a cell of line holds gas where the step begins.
-    [[nodiscard]] bool gas_in_lines() const { return gas_in_lines_; }
+    /// Nodes of cells that hold gas where the step begins.
+    [[nodiscard]] const std::vector<std::size_t>& cells_with_gas() const { return cells_with_gas_; }
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
         return junction_edges_;
     }
@@ -225,9 +225,9 @@ private:
         double drop{};               // last evaluation [Pa]
     };
     std::vector<MovingColumn> moving_;
-    bool gas_in_lines_{};                // in any cell, where the step began
-    bool plugs_marked_{};                // likewise, where the step before began
-    std::vector<char> junction_has_gas_; // some can come to it in this step
+    std::vector<std::size_t> cells_with_gas_; // where the step began
+    bool plugs_marked_{};                     // some cell held gas where the step before began
+    std::vector<char> junction_has_gas_;      // some can come to it in this step
     bool gas_moved_{}; // gas, or a column with momentum, is elsewhere than when part_liquid went by it last
     bool may_rise_{};  // a line is wide enough for its gas to rise
     bool at_start_{true}; // no slopes taken since refresh

@@ -25,8 +25,9 @@ void Assembly::refresh(const State& s) {
 }
 
 void Assembly::take_contents(const State& s) {
-    gas_in_lines_ = false;
-    for (Node& n : nodes_) {
+    cells_with_gas_.clear();
+    for (std::size_t i = 0; i < nodes_.size(); ++i) {
+        Node& n = nodes_[i];
         if (n.site == Site::volume) {
             const VolumeState& v = s.volumes[n.volume];
             n.start = {v.liquid, v.gas, v.theta};
@@ -46,7 +47,7 @@ void Assembly::take_contents(const State& s) {
             else
                 n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity,
                                        layout_->medium.bulk_modulus);
-            gas_in_lines_ = gas_in_lines_ || c.gas > 0.0;
+            if (c.gas > 0.0) cells_with_gas_.push_back(i);
             n.play_memory = c.play_memory;
             n.guess = c.pressure;
         }
@@ -97,8 +98,8 @@ void Assembly::take_flows(const State& s) {
             note_gas(gives, end->share > 0.0);
         }
     }
-    if (gas_in_lines_ || plugs_marked_ || may_rise_) mark_plugs(s);
-    plugs_marked_ = gas_in_lines_;
+    if (!cells_with_gas_.empty() || plugs_marked_ || may_rise_) mark_plugs(s);
+    plugs_marked_ = !cells_with_gas_.empty();
     if (net_.conditions.unsteady_lines) find_moving_columns(s);
     if (!gas_moved_) return;
     find_where_gas_comes();

@@ -83,25 +83,10 @@ void Engine::match_structure(State& s) {
 }
 
 double Engine::time_to_next_parcel(const State& s) const {
-    const auto& nodes = assembly_.nodes();
-    leaving_.assign(nodes.size(), {});
-    // A flow that the start of the step sets off, and that its first moments take away again, uses up nothing.
-    const std::size_t m = assembly_.edges().size();
-    const auto lasting = [&](double now, std::size_t i) {
-        if (last_flow_.size() == 0) return now;
-        const double last = last_flow_[at(i)];
-        return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
-    };
-    for (const std::size_t i : assembly_.other_edges()) {
-        const Edge& e = assembly_.edges()[i];
-        const double liquid = lasting(e.liquid, i), gas = lasting(e.gas, m + i);
-        if (is_cell(e.up)) leaving_[e.up.index][e.up.side == Side::to] = {liquid, gas};
-        if (is_cell(e.down)) leaving_[e.down.index][e.down.side == Side::to] = {-liquid, -gas};
-    }
+    find_leaving();
     double shortest = 1e300;
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        const Node& n = nodes[i];
-        if (n.site == Site::volume || n.start.gas <= 0.0) continue;
+    for (const std::size_t i : assembly_.cells_with_gas()) {
+        const Node& n = assembly_.nodes()[i];
         for (const Side side : {Side::from, Side::to}) {
             const double t =
                 time_to_use_up(s, n, side, leaving_[i][side == Side::to], leaving_[i][side != Side::to]);
@@ -109,6 +94,30 @@ double Engine::time_to_next_parcel(const State& s) const {
         }
     }
     return shortest * (1.0 + landing_overshoot) + landing_margin;
+}
+
+/// What leaves cells with gas at their two ends.
+void Engine::find_leaving() const {
+    const auto& nodes = assembly_.nodes();
+    const auto& edges = assembly_.edges();
+    const std::size_t m = edges.size();
+    leaving_.resize(nodes.size());
+    for (const std::size_t i : assembly_.cells_with_gas()) leaving_[i] = {};
+    // A flow that the start of the step sets off, and that its first moments take away again, uses up nothing.
+    const auto lasting = [&](double now, std::size_t i) {
+        if (last_flow_.size() == 0) return now;
+        const double last = last_flow_[at(i)];
+        return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
+    };
+    const auto leave = [&](const EdgeEnd& end, double sign, std::size_t i) {
+        if (!is_cell(end) || nodes[end.index].start.gas <= 0.0) return;
+        leaving_[end.index][end.side == Side::to] = {sign * lasting(edges[i].liquid, i),
+                                                     sign * lasting(edges[i].gas, m + i)};
+    };
+    for (const std::size_t i : assembly_.other_edges()) {
+        leave(edges[i].up, 1.0, i);
+        leave(edges[i].down, -1.0, i);
+    }
 }
 
 /// Time until the parcel at one end is used up by what leaves there, what leaves at the other end past
@@ -185,6 +194,7 @@ double Engine::overdrawn(const State& s) const {
         for (const auto& [end, sign] : {std::pair{&edges[i].up, 1.0}, std::pair{&edges[i].down, -1.0}}) {
             if (!is_cell(*end)) continue;
             const Node& n = assembly_.nodes()[end->index];
+            if (n.start.gas <= 0.0) continue;
             const Train& train =
                 (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
             if (train.size() < 2) continue;

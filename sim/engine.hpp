@@ -62,13 +62,14 @@ private:
     std::vector<double> line_flow_, line_gas_; // liquid and gas through each line since its streams moved
     std::vector<double> line_moved_;           // contents through each line in this step [m^3]
     mutable std::vector<std::array<Parcel, 2>> leaving_; // rates out of each cell at its two ends [m^3/s]
-    std::vector<double> holds_, has_, gives_, through_, ends_; // per spot, while contents are moved
-    std::vector<double> inner_speed_; // du/dt of each actuator in the last step [m/s]
+    std::vector<double> holds_, has_, gives_;            // per spot, while contents are moved
+    std::vector<double> inner_speed_;                    // du/dt of each actuator in the last step [m/s]
     Work work_;
 
     void match_structure(State&);
     /// Longest step that uses up no parcel at an end.
     [[nodiscard]] double time_to_next_parcel(const State&) const;
+    void find_leaving() const;
     [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here,
                                         const Parcel& there) const;
     [[nodiscard]] PlugMotion plug_in(const Node&, const Cell&) const;
@@ -104,7 +105,7 @@ private:
     void enter(State&, const EdgeEnd&, const Parcel& in);
     void leave(State&, const EdgeEnd&, const Parcel& out);
     void let_gas_advance(State&, double dt);
-    void find_means_through();
+    [[nodiscard]] double mean_through(std::size_t node) const;
     bool take_last_trace(State&, std::size_t edge, double passed, bool down);
     void take_last_traces(State&);
     void settle_cells(State&);

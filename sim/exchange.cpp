@@ -183,7 +183,7 @@ void Engine::move_liquid(State& s) {
 /// to has no gas, and trains that follow their liquid in settle_cells.
 void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
     if (end.site == Site::volume) s.volumes[end.index].gas += in.gas;
-    if (!is_cell(end)) return;
+    if (!is_cell(end) || assembly_.nodes()[end.index].liquid_only) return;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
     c.gas += in.gas;
     if (is_plain(c) && in.gas == 0.0) return;
@@ -196,7 +196,7 @@ void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
 
 /// Takes from the train of a cell what leaves.
 void Engine::leave(State& s, const EdgeEnd& end, const Parcel& out) {
-    if (!is_cell(end)) return;
+    if (!is_cell(end) || assembly_.nodes()[end.index].liquid_only) return;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
     if (is_plain(c)) return;
     if (out.liquid > 0.0) c.train.take_liquid(end.side, out.liquid);
@@ -206,38 +206,31 @@ void Engine::leave(State& s, const EdgeEnd& end, const Parcel& out) {
 /// Run-ahead and rise inside cells.
 void Engine::let_gas_advance(State& s, double dt) {
     const auto& nodes = assembly_.nodes();
-    const auto is_parted = [&](const Node& n) {
-        if (n.site == Site::volume || n.liquid_only) return false;
-        const Cell& c = cell_of(s, n);
-        return c.gas > 0.0 && c.train.size() >= 3;
-    };
-    if (std::ranges::none_of(nodes, is_parted)) return;
-    find_means_through();
     for (std::size_t i = 0; i < nodes.size(); ++i) {
-        if (!is_parted(nodes[i])) continue;
+        if (nodes[i].site == Site::volume || nodes[i].liquid_only) continue;
         Cell& c = cell_of(s, nodes[i]);
+        if (c.gas <= 0.0 || c.train.size() < 3) continue;
         const double ahead =
-            has_free_plug(c.train) ? plug_in(nodes[i], c).advance(through_[i] / dt, dt) : 0.0;
+            has_free_plug(c.train) ? plug_in(nodes[i], c).advance(mean_through(i) / dt, dt) : 0.0;
         c.train.let_gas_advance(ahead);
     }
 }
 
-/// Contents through each cell, as the mean of its ends.
-void Engine::find_means_through() {
-    const auto& edges = assembly_.edges();
-    const auto& nodes = assembly_.nodes();
-    const std::size_t m = edges.size();
-    through_.assign(nodes.size(), 0.0);
-    ends_.assign(nodes.size(), 0.0);
-    for (const std::size_t e : assembly_.other_edges())
-        for (const EdgeEnd* end : {&edges[e].up, &edges[e].down}) {
-            if (!is_cell(*end)) continue;
-            const double per_free_air = standard_atmosphere / nodes[end->index].base.p;
-            through_[end->index] += z_[at(e)] + z_[at(m + e)] * per_free_air;
-            ends_[end->index] += 1.0;
+/// Contents through a cell, as the mean of its ends [m^3].
+double Engine::mean_through(std::size_t node) const {
+    const std::size_t m = assembly_.edges().size();
+    const double per_free_air = standard_atmosphere / assembly_.nodes()[node].base.p;
+    double through = 0.0, ends = 0.0;
+    for (const std::size_t e : assembly_.other_edges()) {
+        const Edge& edge = assembly_.edges()[e];
+        const double passed = z_[at(e)] + z_[at(m + e)] * per_free_air;
+        for (const EdgeEnd* end : {&edge.up, &edge.down}) {
+            if (end->spot != node) continue;
+            through += passed;
+            ends += 1.0;
         }
-    for (std::size_t i = 0; i < nodes.size(); ++i)
-        if (ends_[i] > 0.0) through_[i] /= ends_[i];
+    }
+    return ends > 0.0 ? through / ends : 0.0;
 }
 
 /// The last trace of a parcel at an end goes where more than it went, not where the last instant flows; true when one did.

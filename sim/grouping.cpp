@@ -1,6 +1,7 @@
 #include "sim/grouping.hpp"
 
 #include <algorithm>
+#include <boost/container/small_vector.hpp>
 #include <cmath>
 #include <optional>
 
@@ -21,11 +22,12 @@ struct Stretch {
     double begin{}, end{};
 };
 
-std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
-    std::vector<Stretch> out;
-    std::size_t parcels = 0;
-    for (const Cell& c : cells) parcels += c.train.size();
-    out.reserve(parcels);
+// Of a line, usually few enough to need no memory of their own.
+using Stretches = boost::container::small_vector<Stretch, 8>;
+using Ends = boost::container::small_vector<char, 32>;
+
+Stretches stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
+    Stretches out;
     double begin = 0.0;
     for (const Cell& c : cells) {
         const double content = volume_between(line, c.begin, c.end),
@@ -46,8 +48,8 @@ std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayo
 }
 
 /// The border inside a stretch that a cell ends at already, else the one nearest to its middle.
-std::optional<std::size_t> border_in(const Stretch& s, const LineLayout& line,
-                                     const std::vector<char>& present, double margin) {
+std::optional<std::size_t> border_in(const Stretch& s, const LineLayout& line, const Ends& present,
+                                     double margin) {
     const double middle = 0.5 * (s.begin + s.end);
     std::optional<std::size_t> best;
     double at = 0.0, nearest = 0.0;
@@ -63,20 +65,20 @@ std::optional<std::size_t> border_in(const Stretch& s, const LineLayout& line,
 }
 
 /// Of each lump, whether a cell ends with it.
-std::vector<char> present_ends(const std::vector<Cell>& cells, const LineLayout& line) {
-    std::vector<char> present(line.lumps.size(), 0);
+Ends present_ends(const std::vector<Cell>& cells, const LineLayout& line) {
+    Ends present(line.lumps.size(), 0);
     for (const Cell& c : cells) present[index(c.end) - 1] = 1;
     return present;
 }
 
 /// Likewise, whether one is wanted to.
-std::vector<char> wanted_ends(const std::vector<Cell>& cells, const std::vector<char>& present,
-                              const LineLayout& line, const Settings& settings) {
+Ends wanted_ends(const std::vector<Cell>& cells, const Ends& present, const LineLayout& line,
+                 const Settings& settings) {
     const std::size_t n = line.lumps.size();
-    std::vector<char> wanted(n, !settings.contract);
+    Ends wanted(n, !settings.contract);
     wanted.back() = 1;
     if (line.valve_lump > 0) wanted[index(line.valve_lump) - 1] = 1;
-    const std::vector<Stretch> stretches = stretches_of(cells, line);
+    const Stretches stretches = stretches_of(cells, line);
     const double margin = border_margin * line.volume / static_cast<double>(n);
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& s = stretches[i];
@@ -95,32 +97,46 @@ std::vector<char> wanted_ends(const std::vector<Cell>& cells, const std::vector<
 }
 
 /// Numbers of the lumps behind those ends.
-std::vector<int> lumps_behind(const std::vector<char>& ends) {
+std::vector<int> lumps_behind(const Ends& ends) {
     std::vector<int> out;
     for (std::size_t b = 0; b < ends.size(); ++b)
         if (ends[b]) out.push_back(static_cast<int>(b) + 1);
     return out;
 }
 
+/// Plugs of gas in a line that liquid parts, across cells; none where something bubbly stands in it.
+std::optional<int> count_plugs(const std::vector<Cell>& cells) {
+    int plugs = 0;
+    ParcelKind before = ParcelKind::liquid;
+    for (const Cell& c : cells)
+        for (const Parcel& p : c.train.parcels()) {
+            const ParcelKind kind = kind_of(p);
+            if (kind == ParcelKind::bubbly) return std::nullopt;
+            plugs += kind == ParcelKind::gas && before != ParcelKind::gas;
+            before = kind;
+        }
+    return plugs;
+}
+
+/// Whether a cell holds a single plug, and liquid where it meets another one.
+bool holds_one_plug(const Cell& c, bool first, bool last) {
+    const auto& parcels = c.train.parcels();
+    const auto is_gas = [](const Parcel& p) { return kind_of(p) == ParcelKind::gas; };
+    return std::ranges::count_if(parcels, is_gas) == 1 && (first || !is_gas(parcels.front())) &&
+           (last || !is_gas(parcels.back()));
+}
+
 /// Whether a line needs no other division, without looking at where its parcels stand.
 bool well_divided(const std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (!settings.contract) return cells.size() == line.lumps.size();
-    if (std::ranges::all_of(cells, [](const Cell& c) { return c.gas == 0.0; }))
+    const std::optional<int> plugs = count_plugs(cells);
+    if (!plugs) return false;
+    if (*plugs < 2)
         return line.valve_lump > 0 ? cells.size() == 2 && cells.front().end == line.valve_lump
                                    : cells.size() == 1;
-    if (line.valve_lump > 0 || (cells.size() > 1 && cells.front().gas == 0.0)) return false;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        const auto& parcels = cells[i].train.parcels();
-        int plugs = 0;
-        for (const Parcel& p : parcels) {
-            if (kind_of(p) == ParcelKind::bubbly) return false;
-            plugs += kind_of(p) == ParcelKind::gas;
-        }
-        if (cells.size() == 1) return plugs <= 1;
-        if (plugs != 1) return false;
-        if (i > 0 && kind_of(parcels.front()) != ParcelKind::liquid) return false;
-        if (i + 1 < cells.size() && kind_of(parcels.back()) != ParcelKind::liquid) return false;
-    }
+    if (line.valve_lump > 0 || cells.size() < 2) return false;
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        if (!holds_one_plug(cells[i], i == 0, i + 1 == cells.size())) return false;
     return true;
 }
 
@@ -157,8 +173,7 @@ Cell cut(Cell& rest, const LineLayout& line, int at) {
 
 bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (well_divided(cells, line, settings)) return false;
-    const std::vector<char> present = present_ends(cells, line),
-                            ends = wanted_ends(cells, present, line, settings);
+    const Ends present = present_ends(cells, line), ends = wanted_ends(cells, present, line, settings);
     if (ends == present) return false;
     const std::vector<int> wanted = lumps_behind(ends);
     std::vector<Cell> pieces;
