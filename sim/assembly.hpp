@@ -110,6 +110,15 @@ struct Node {
     Columns columns;                ///< of a cell, where the step began
 };
 
+/// Which end of which edge.
+struct EndOfEdge {
+    std::size_t edge{};
+    bool down{};
+    [[nodiscard]] double into() const {
+        return down ? 1.0 : -1.0;
+    } ///< sign of a flow towards `down` that enters here
+};
+
 /// How an actuator's rod is driven.
 struct Drive {
     enum class Mode { free, push, back, held } mode{Mode::free};
@@ -167,6 +176,11 @@ public:
     [[nodiscard]] const std::vector<std::size_t>& other_edges() const { return other_edges_; }
     /// Edges at the border of the circuit, or inside parts: all but those of lines and valves.
     [[nodiscard]] const std::vector<std::size_t>& border_edges() const { return border_edges_; }
+    /// Ends at cells that something else than liquid can come to in this step, or stands in, by edges.
+    [[nodiscard]] const std::vector<EndOfEdge>& ends_at_gas() const { return ends_at_gas_; }
+    [[nodiscard]] const EdgeEnd& end(const EndOfEdge& e) const {
+        return e.down ? edges_[e.edge].down : edges_[e.edge].up;
+    }
     /// Nodes of cells that hold gas where the step begins.
     [[nodiscard]] const std::vector<std::size_t>& cells_with_gas() const { return cells_with_gas_; }
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
@@ -226,8 +240,9 @@ private:
     };
     std::vector<MovingColumn> moving_;
     std::vector<std::size_t> cells_with_gas_; // where the step began
-    bool plugs_marked_{};                     // some cell held gas where the step before began
-    std::vector<char> junction_has_gas_;      // some can come to it in this step
+    std::vector<EndOfEdge> ends_at_gas_;
+    bool plugs_marked_{};                // some cell held gas where the step before began
+    std::vector<char> junction_has_gas_; // some can come to it in this step
     bool gas_moved_{}; // gas, or a column with momentum, is elsewhere than when part_liquid went by it last
     bool may_rise_{};  // a line is wide enough for its gas to rise
     bool at_start_{true}; // no slopes taken since refresh
@@ -342,6 +357,7 @@ private:
     void find_flows(bool choose);
     void part_liquid();
     void part_liquid_nodes();
+    void find_ends_at_gas();
     void part_liquid_junctions();
     void find_liquid_pressures(bool slopes);
     void find_liquid_flows();

@@ -96,6 +96,7 @@ Columns columns_of(const Cell& c, const LineLayout& line, double weight, double 
         if (before < 1.0) pass(p, 1.0 - before, 1);
         if (p.gas > 0.0 && begin < out.middle && at > out.middle) interface = {begin, at};
     }
+    if (out.by_gas == 0.0) return out;
     for (const std::size_t side : {std::size_t{0}, std::size_t{1}}) {
         const Lump& lump = lump_along(line, c.begin, c.end, interface[side]);
         out.side[side].rise_per_liquid = (side == 0 ? -1.0 : 1.0) * out.by_gas * weight *

@@ -32,7 +32,6 @@ constexpr double early_turn = 0.01;    // share of a step before which a turn ma
 constexpr double shortest_turn = 1e-6; // steps this short may have a flow turn in them [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
-bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
 
 /// What the parcels hold from which the next `window` [m^3] at an end is mixed.
 Parcel at_hand(const Train& train, Side side, double window) {
@@ -66,7 +65,6 @@ const Layout& Engine::layout(const State& s) {
 }
 
 void Engine::match_structure(State& s) {
-    layout(s);
     for (std::size_t l = 0; l < net_.lines.size(); ++l)
         if (regroup(s.lines[l], layout_->lines[l], settings_)) structure_known_ = false;
     if (s.hose && regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_))
@@ -109,14 +107,11 @@ void Engine::find_leaving() const {
         const double last = last_flow_[at(i)];
         return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
     };
-    const auto leave = [&](const EdgeEnd& end, double sign, std::size_t i) {
-        if (!is_cell(end) || nodes[end.index].start.gas <= 0.0) return;
-        leaving_[end.index][end.side == Side::to] = {sign * lasting(edges[i].liquid, i),
-                                                     sign * lasting(edges[i].gas, m + i)};
-    };
-    for (const std::size_t i : assembly_.other_edges()) {
-        leave(edges[i].up, 1.0, i);
-        leave(edges[i].down, -1.0, i);
+    for (const EndOfEdge& e : assembly_.ends_at_gas()) {
+        const EdgeEnd& end = assembly_.end(e);
+        if (nodes[end.index].start.gas <= 0.0) continue;
+        leaving_[end.index][end.side == Side::to] = {-e.into() * lasting(edges[e.edge].liquid, e.edge),
+                                                     -e.into() * lasting(edges[e.edge].gas, m + e.edge)};
     }
 }
 
@@ -187,28 +182,28 @@ double Engine::time_to_lower_reservoirs(const State& s) const {
 }
 
 double Engine::overdrawn(const State& s) const {
-    const auto& edges = assembly_.edges();
-    const std::size_t m = edges.size();
+    const std::size_t m = assembly_.edges().size();
     double share = 1.0;
-    for (const std::size_t i : assembly_.other_edges())
-        for (const auto& [end, sign] : {std::pair{&edges[i].up, 1.0}, std::pair{&edges[i].down, -1.0}}) {
-            if (!is_cell(*end)) continue;
-            const Node& n = assembly_.nodes()[end->index];
-            if (n.start.gas <= 0.0) continue;
-            const Train& train =
-                (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
-            if (train.size() < 2) continue;
-            const Parcel p = at_hand(train, end->side, assembly_.end_window(n, train));
-            const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
-            const auto see = [&](double has, double all, double takes) {
-                const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
-                if (has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed)
-                    share = std::min(share, has / takes);
-            };
-            see(p.liquid, n.start.liquid, liquid);
-            see(p.gas, n.start.gas, gas);
-        }
+    for (const EndOfEdge& e : assembly_.ends_at_gas()) {
+        const Parcel given{-e.into() * z_[at(e.edge)], -e.into() * z_[at(m + e.edge)]};
+        share = std::min(share, share_had(s, assembly_.end(e), given));
+    }
     return share;
+}
+
+/// Share of what an end gave that its parcel held; 1 where it held all of it, or nothing else stands in its cell.
+double Engine::share_had(const State& s, const EdgeEnd& end, const Parcel& given) const {
+    const Node& n = assembly_.nodes()[end.index];
+    if (n.start.gas <= 0.0) return 1.0;
+    const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+    if (train.size() < 2) return 1.0;
+    const Parcel p = at_hand(train, end.side, assembly_.end_window(n, train));
+    const auto see = [](double has, double all, double takes) {
+        const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
+        const bool over = has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed;
+        return over ? has / takes : 1.0;
+    };
+    return std::min(see(p.liquid, n.start.liquid, given.liquid), see(p.gas, n.start.gas, given.gas));
 }
 
 std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) const {

@@ -78,6 +78,7 @@ private:
     [[nodiscard]] double time_to_lower_reservoirs(const State&) const;
     /// Share of the step at which an amount was overdrawn; 1 when none was.
     [[nodiscard]] double overdrawn(const State&) const;
+    [[nodiscard]] double share_had(const State&, const EdgeEnd&, const Parcel& given) const;
     /// Negative, zero or positive distance of every open or shut port from its cut-off.
     struct PortCrossing {
         std::size_t actuator, piston;
@@ -102,6 +103,7 @@ private:
     void balance_junctions_after_limits(std::size_t first_of_phase);
     void move_contents(State&, double dt);
     void move_liquid(State&);
+    void move_gas_of_volumes(State&);
     void enter(State&, const EdgeEnd&, const Parcel& in);
     void leave(State&, const EdgeEnd&, const Parcel& out);
     void let_gas_advance(State&, double dt);

@@ -152,16 +152,11 @@ void Engine::receive(State& s, const EdgeEnd& end, std::size_t through, const Pa
 void Engine::move_contents(State& s, double dt) {
     const std::size_t m = assembly_.edges().size();
     move_liquid(s);
-    for (const std::size_t e : assembly_.other_edges()) {
-        const Edge& edge = assembly_.edges()[e];
-        enter(s, edge.up, {-z_[at(e)], -z_[at(m + e)]});
-        enter(s, edge.down, {z_[at(e)], z_[at(m + e)]});
-    }
-    for (const std::size_t e : assembly_.other_edges()) {
-        const Edge& edge = assembly_.edges()[e];
-        leave(s, edge.up, {z_[at(e)], z_[at(m + e)]});
-        leave(s, edge.down, {-z_[at(e)], -z_[at(m + e)]});
-    }
+    move_gas_of_volumes(s);
+    for (const EndOfEdge& e : assembly_.ends_at_gas())
+        enter(s, assembly_.end(e), {e.into() * z_[at(e.edge)], e.into() * z_[at(m + e.edge)]});
+    for (const EndOfEdge& e : assembly_.ends_at_gas())
+        leave(s, assembly_.end(e), {-e.into() * z_[at(e.edge)], -e.into() * z_[at(m + e.edge)]});
     let_gas_advance(s, dt);
 }
 
@@ -179,14 +174,21 @@ void Engine::move_liquid(State& s) {
         (nodes[i].site == Site::volume ? s.volumes[i].liquid : cell_of(s, nodes[i]).liquid) = holds_[i];
 }
 
-/// Adds to an inventory the gas that an end takes in, and to the train of a cell what enters. What only liquid can come
-/// to has no gas, and trains that follow their liquid in settle_cells.
+void Engine::move_gas_of_volumes(State& s) {
+    const auto& edges = assembly_.edges();
+    for (const std::size_t e : assembly_.other_edges()) {
+        const double gas = z_[at(edges.size() + e)];
+        if (gas == 0.0) continue;
+        if (edges[e].up.site == Site::volume) s.volumes[edges[e].up.index].gas -= gas;
+        if (edges[e].down.site == Site::volume) s.volumes[edges[e].down.index].gas += gas;
+    }
+}
+
+/// Adds to a cell the gas that an end takes in, and to its train what enters.
 void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
-    if (end.site == Site::volume) s.volumes[end.index].gas += in.gas;
-    if (!is_cell(end) || assembly_.nodes()[end.index].liquid_only) return;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
     c.gas += in.gas;
-    if (is_plain(c) && in.gas == 0.0) return;
+    if (is_plain(c) && in.gas == 0.0) return; // its train follows its liquid in settle_cells
     const double liquid = std::max(in.liquid, 0.0);
     if (liquid > 0.0 && in.gas < 0.0)
         c.train.slip_liquid_behind(end.side, liquid);
@@ -196,7 +198,6 @@ void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
 
 /// Takes from the train of a cell what leaves.
 void Engine::leave(State& s, const EdgeEnd& end, const Parcel& out) {
-    if (!is_cell(end) || assembly_.nodes()[end.index].liquid_only) return;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
     if (is_plain(c)) return;
     if (out.liquid > 0.0) c.train.take_liquid(end.side, out.liquid);
@@ -221,14 +222,10 @@ double Engine::mean_through(std::size_t node) const {
     const std::size_t m = assembly_.edges().size();
     const double per_free_air = standard_atmosphere / assembly_.nodes()[node].base.p;
     double through = 0.0, ends = 0.0;
-    for (const std::size_t e : assembly_.other_edges()) {
-        const Edge& edge = assembly_.edges()[e];
-        const double passed = z_[at(e)] + z_[at(m + e)] * per_free_air;
-        for (const EdgeEnd* end : {&edge.up, &edge.down}) {
-            if (end->spot != node) continue;
-            through += passed;
-            ends += 1.0;
-        }
+    for (const EndOfEdge& e : assembly_.ends_at_gas()) {
+        if (assembly_.end(e).index != node) continue;
+        through += z_[at(e.edge)] + z_[at(m + e.edge)] * per_free_air;
+        ends += 1.0;
     }
     return ends > 0.0 ? through / ends : 0.0;
 }
@@ -237,9 +234,8 @@ double Engine::mean_through(std::size_t node) const {
 bool Engine::take_last_trace(State& s, std::size_t e, double passed, bool down) {
     const Edge& edge = assembly_.edges()[e];
     const EdgeEnd &end = down ? edge.up : edge.down, &other = down ? edge.down : edge.up;
-    if (!is_cell(end)) return false;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
-    if (c.train.size() < 2 || c.gas == 0.0) return false;
+    if (c.gas == 0.0 || c.train.size() < 2) return false;
     const double sign = down ? 1.0 : -1.0;
     const Parcel p = c.train.end(end.side);
     const bool against =
@@ -253,7 +249,7 @@ bool Engine::take_last_trace(State& s, std::size_t e, double passed, bool down) 
     return true;
 }
 
-/// Along the edges, so that a trace of gas may go on where only liquid stood.
+/// Along the edges, so that a trace of gas that was taken may go on where only liquid stood.
 void Engine::take_last_traces(State& s) {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
@@ -261,7 +257,10 @@ void Engine::take_last_traces(State& s) {
     for (std::size_t e = 0; e < m; ++e) {
         if (edges[e].of_liquid_alone && !taken) continue;
         const double passed = z_[at(e)] + z_[at(m + e)];
-        if (passed != 0.0) taken = take_last_trace(s, e, std::abs(passed), passed > 0.0) || taken;
+        const EdgeEnd& end = passed > 0.0 ? edges[e].up : edges[e].down;
+        if (passed == 0.0 || !is_cell(end)) continue;
+        if (assembly_.nodes()[end.index].liquid_only && !taken) continue;
+        taken = take_last_trace(s, e, std::abs(passed), passed > 0.0) || taken;
     }
 }
 

@@ -108,13 +108,18 @@ std::vector<int> lumps_behind(const Ends& ends) {
 std::optional<int> count_plugs(const std::vector<Cell>& cells) {
     int plugs = 0;
     ParcelKind before = ParcelKind::liquid;
-    for (const Cell& c : cells)
+    for (const Cell& c : cells) {
+        if (c.gas == 0.0 && !c.train.empty()) {
+            before = ParcelKind::liquid;
+            continue;
+        }
         for (const Parcel& p : c.train.parcels()) {
             const ParcelKind kind = kind_of(p);
             if (kind == ParcelKind::bubbly) return std::nullopt;
             plugs += kind == ParcelKind::gas && before != ParcelKind::gas;
             before = kind;
         }
+    }
     return plugs;
 }
 
