@@ -47,19 +47,36 @@ Stretches stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
     return out;
 }
 
-/// The border inside a stretch that a cell ends at already, else the one nearest to its middle.
-std::optional<std::size_t> border_in(const Stretch& s, const LineLayout& line, const Ends& present,
-                                     double margin) {
+/// Line volume behind `from` at the end of each lump [m^3].
+using Borders = boost::container::small_vector<double, 32>;
+
+Borders borders_of(const LineLayout& line) {
+    Borders out;
+    double at = 0.0;
+    for (const Lump& lump : line.lumps) out.push_back(at += lump.volume);
+    return out;
+}
+
+/// Numbers of the first border inside a stretch and the first one behind it, from `first` on.
+std::pair<std::size_t, std::size_t> borders_in(const Stretch& s, const Borders& borders, std::size_t first) {
+    while (first < borders.size() && borders[first] <= s.begin) ++first;
+    std::size_t last = first;
+    while (last < borders.size() && borders[last] < s.end) ++last;
+    return {first, last};
+}
+
+/// Of the borders [first, last) inside a stretch, but for the line's end, the one that a cell ends at already, else the one
+/// nearest to its middle.
+std::optional<std::size_t> border_in(const Stretch& s, const Borders& borders, std::size_t first,
+                                     std::size_t last, const Ends& present, double margin) {
     const double middle = 0.5 * (s.begin + s.end);
     std::optional<std::size_t> best;
-    double at = 0.0, nearest = 0.0;
-    for (std::size_t b = 0; b + 1 < line.lumps.size(); ++b) {
-        at += line.lumps[b].volume;
-        if (present[b] && at > s.begin && at < s.end) return b;
+    for (std::size_t b = first; b < std::min(last, borders.size() - 1); ++b) {
+        const double at = borders[b];
+        if (present[b]) return b;
         if (at < s.begin + margin || at > s.end - margin) continue;
-        if (best && std::abs(at - middle) >= nearest) continue;
+        if (best && std::abs(at - middle) >= std::abs(borders[*best] - middle)) continue;
         best = b;
-        nearest = std::abs(at - middle);
     }
     return best;
 }
@@ -79,18 +96,19 @@ Ends wanted_ends(const std::vector<Cell>& cells, const Ends& present, const Line
     wanted.back() = 1;
     if (line.valve_lump > 0) wanted[index(line.valve_lump) - 1] = 1;
     const Stretches stretches = stretches_of(cells, line);
+    const Borders borders = borders_of(line);
     const double margin = border_margin * line.volume / static_cast<double>(n);
+    std::size_t next = 0;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& s = stretches[i];
+        const auto [first, last] = borders_in(s, borders, next);
+        next = last;
         if (s.kind == ParcelKind::bubbly) {
-            double at = 0.0;
-            for (std::size_t b = 0; b < n; ++b) {
-                at += line.lumps[b].volume;
-                const double inside = present[b] ? 0.0 : margin;
-                if (at > s.begin + inside && at < s.end - inside) wanted[b] = 1;
-            }
+            for (std::size_t b = first; b < last; ++b)
+                if (present[b] || (borders[b] > s.begin + margin && borders[b] < s.end - margin))
+                    wanted[b] = 1;
         } else if (s.kind == ParcelKind::liquid && i > 0 && i + 1 < stretches.size()) {
-            if (const auto b = border_in(s, line, present, margin)) wanted[*b] = 1;
+            if (const auto b = border_in(s, borders, first, last, present, margin)) wanted[*b] = 1;
         }
     }
     return wanted;
