@@ -15,6 +15,7 @@
 /// Source: conservation; laws as in the headers named.
 #include <Eigen/Core>
 #include <span>
+#include <tuple>
 #include <vector>
 
 #include "sim/actuator.hpp"
@@ -114,9 +115,8 @@ struct Node {
 struct EndOfEdge {
     std::size_t edge{};
     bool down{};
-    [[nodiscard]] double into() const {
-        return down ? 1.0 : -1.0;
-    } ///< sign of a flow towards `down` that enters here
+    /// Sign of a flow towards `down` that enters here.
+    [[nodiscard]] double into() const { return down ? 1.0 : -1.0; }
 };
 
 /// How an actuator's rod is driven.
@@ -292,25 +292,26 @@ private:
         double into{}, share{};
     };
     std::vector<std::vector<Meeting>> meetings_; // of each junction
-    /// Nodes, edges and what follows from them alone, as made for what they follow from.
+    /// Nodes, edges and what follows from them alone: what a structure is made of, but for its matrix.
+    auto made() {
+        return std::tie(nodes_, edges_, junction_edges_, slots_, border_edges_, entries_, actuator_entries_,
+                        meetings_);
+    }
+    /// A structure before it has met any values, and what of a state it follows from.
     struct Structure {
         std::vector<double> follows_from;
-        std::vector<Node> nodes;
-        std::vector<Edge> edges;
-        std::vector<std::vector<std::size_t>> junction_edges;
-        std::vector<std::array<std::size_t, 2>> slots;
-        std::vector<std::size_t> border_edges;
-        std::vector<Entries> entries, actuator_entries;
-        std::vector<std::vector<Meeting>> meetings;
-        LinearNetwork matrix;
+        std::tuple<std::vector<Node>, std::vector<Edge>, std::vector<std::vector<std::size_t>>,
+                   std::vector<std::array<std::size_t, 2>>, std::vector<std::size_t>, std::vector<Entries>,
+                   std::vector<Entries>, std::vector<std::vector<Meeting>>>
+            made;
+        LinearNetwork matrix; // while another one is present
     };
-    std::vector<Structure> structures_;
-    std::vector<double> wanted_structure_;
+    std::vector<Structure> structures_; // that were present last
     std::size_t present_structure_{}, next_structure_{};
+    std::vector<double> wanted_structure_; // what it follows from
     void note_structure(const State&);
     [[nodiscard]] bool bring_back_structure();
     void make_room();
-    void keep_structure();
     void use_matrix_of(std::size_t structure);
     [[nodiscard]] double thinning(const Edge&) const;
     void share_outflows();

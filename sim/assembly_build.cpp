@@ -20,7 +20,7 @@ void Assembly::build(const State& s, const Layout& layout) {
     if (!bring_back_structure()) {
         make_room();
         make_structure(s);
-        keep_structure();
+        structures_[present_structure_].made = made();
     }
     clear_values();
     refresh(s);

@@ -35,14 +35,7 @@ bool Assembly::bring_back_structure() {
     const auto kept = std::ranges::find(structures_, wanted_structure_, &Structure::follows_from);
     if (kept == structures_.end()) return false;
     use_matrix_of(static_cast<std::size_t>(kept - structures_.begin()));
-    nodes_ = kept->nodes;
-    edges_ = kept->edges;
-    junction_edges_ = kept->junction_edges;
-    slots_ = kept->slots;
-    border_edges_ = kept->border_edges;
-    entries_ = kept->entries;
-    actuator_entries_ = kept->actuator_entries;
-    meetings_ = kept->meetings;
+    made() = kept->made;
     return true;
 }
 
@@ -52,19 +45,7 @@ void Assembly::make_room() {
     if (structures_.size() < most) structures_.emplace_back();
     use_matrix_of(next_structure_);
     next_structure_ = (next_structure_ + 1) % most;
-}
-
-void Assembly::keep_structure() {
-    Structure& kept = structures_[present_structure_];
-    kept.follows_from = wanted_structure_;
-    kept.nodes = nodes_;
-    kept.edges = edges_;
-    kept.junction_edges = junction_edges_;
-    kept.slots = slots_;
-    kept.border_edges = border_edges_;
-    kept.entries = entries_;
-    kept.actuator_entries = actuator_entries_;
-    kept.meetings = meetings_;
+    structures_[present_structure_].follows_from = wanted_structure_;
 }
 
 /// The matrices of all structures but the present one lie with them.
