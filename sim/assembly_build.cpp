@@ -69,6 +69,8 @@ void Assembly::clear_values() {
     unknown_.assign(spots(), 0.0);
     rows_.assign(spots(), {});
     for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
+    cells_with_gas_.reserve(n);
+    ends_at_gas_.reserve(2 * edges_.size());
     gas_moved_ = true;
 }
 

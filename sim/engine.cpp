@@ -73,6 +73,7 @@ void Engine::match_structure(State& s) {
         assembly_.build(s, *layout_);
         stepper_.reset();
         last_flow_.resize(0);
+        for (std::vector<double>* amounts : {&holds_, &has_, &gives_}) amounts->resize(assembly_.spots());
         structure_known_ = true;
     } else {
         assembly_.refresh(s);

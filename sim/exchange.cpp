@@ -53,7 +53,6 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     constexpr int most_passes = 16; // a scaled outflow is another node's inflow
-    has_.resize(assembly_.spots());
     for (int pass = 0; pass < most_passes; ++pass) {
         gives_.assign(assembly_.spots(), 0.0);
         for (std::size_t i = 0; i < nodes.size(); ++i)
@@ -164,7 +163,6 @@ void Engine::move_contents(State& s, double dt) {
 void Engine::move_liquid(State& s) {
     const auto& nodes = assembly_.nodes();
     const auto& edges = assembly_.edges();
-    holds_.resize(assembly_.spots());
     for (std::size_t i = 0; i < nodes.size(); ++i) holds_[i] = nodes[i].start.liquid;
     for (std::size_t e = 0; e < edges.size(); ++e) {
         holds_[edges[e].up.spot] -= z_[at(e)];
