@@ -12,9 +12,12 @@ constexpr double near_equal = 0.08; // bubbly neighbours whose gas shares differ
 double gas_share(const Parcel& p) { return p.gas / (p.gas + p.liquid); }
 
 bool alike(const Parcel& a, const Parcel& b) {
-    const ParcelKind ka = kind_of(a), kb = kind_of(b);
-    return ka == kb && (ka != ParcelKind::bubbly || std::abs(gas_share(a) - gas_share(b)) < near_equal);
+    const ParcelKind kind = kind_of(a);
+    return kind == kind_of(b) &&
+           (kind != ParcelKind::bubbly || std::abs(gas_share(a) - gas_share(b)) < near_equal);
 }
+
+bool is_nothing(const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; }
 
 double size_of(const Parcel& p) { return p.liquid + p.gas; }
 
@@ -55,7 +58,7 @@ template <double Parcel::*Phase> double take(std::vector<Parcel>& parcels, Side 
         for (auto p = parcels.rbegin(); p != parcels.rend(); ++p)
             if (draw(*p)) break;
     }
-    std::erase_if(parcels, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
+    std::erase_if(parcels, is_nothing);
     return amount - left;
 }
 
@@ -127,7 +130,7 @@ void Train::let_gas_advance(double amount) {
         ahead.liquid -= moved;
         behind.liquid += moved;
     }
-    std::erase_if(parcels_, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
+    std::erase_if(parcels_, is_nothing);
     merge_neighbours();
 }
 
@@ -158,8 +161,10 @@ Train Train::split_front(double volume, double gas_per_free_air) {
 }
 
 void Train::merge_neighbours() {
-    std::size_t kept = 0;
-    for (std::size_t i = 1; i < parcels_.size(); ++i) {
+    const auto first = std::adjacent_find(parcels_.begin(), parcels_.end(), alike);
+    if (first == parcels_.end()) return;
+    auto kept = static_cast<std::size_t>(first - parcels_.begin());
+    for (std::size_t i = kept + 1; i < parcels_.size(); ++i) {
         if (alike(parcels_[kept], parcels_[i])) {
             parcels_[kept].liquid += parcels_[i].liquid;
             parcels_[kept].gas += parcels_[i].gas;
@@ -167,22 +172,29 @@ void Train::merge_neighbours() {
             parcels_[++kept] = parcels_[i];
         }
     }
-    if (!parcels_.empty()) parcels_.resize(kept + 1);
+    parcels_.resize(kept + 1);
 }
 
-void Train::match(double liquid, double gas) {
-    const auto settle = [&](double Parcel::*phase, double wanted) {
-        double sum = 0.0;
-        Parcel* largest = nullptr;
-        for (Parcel& p : parcels_) {
-            sum += p.*phase;
-            if (p.*phase > 0.0 && (!largest || p.*phase > largest->*phase)) largest = &p;
-        }
-        if (largest) largest->*phase = std::max(largest->*phase + (wanted - sum), 0.0);
-    };
-    settle(&Parcel::liquid, liquid);
-    settle(&Parcel::gas, gas);
-    std::erase_if(parcels_, [](const Parcel& p) { return p.liquid <= 0.0 && p.gas <= 0.0; });
+Parcel Train::match(double liquid, double gas) {
+    if (parcels_.size() == 1 && parcels_[0].gas == 0.0) { // most of a circuit
+        double& held = parcels_[0].liquid;
+        held = std::max(held + (liquid - held), 0.0);
+        const Parcel all = parcels_[0];
+        if (held == 0.0) parcels_.clear();
+        return all;
+    }
+    Parcel sum;
+    Parcel *most_liquid = nullptr, *most_gas = nullptr;
+    for (Parcel& p : parcels_) {
+        sum.liquid += p.liquid;
+        sum.gas += p.gas;
+        if (p.liquid > 0.0 && (!most_liquid || p.liquid > most_liquid->liquid)) most_liquid = &p;
+        if (p.gas > 0.0 && (!most_gas || p.gas > most_gas->gas)) most_gas = &p;
+    }
+    if (most_liquid) most_liquid->liquid = std::max(most_liquid->liquid + (liquid - sum.liquid), 0.0);
+    if (most_gas) most_gas->gas = std::max(most_gas->gas + (gas - sum.gas), 0.0);
+    std::erase_if(parcels_, is_nothing);
+    return total();
 }
 
 void Train::unmix(double below) {

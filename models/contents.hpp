@@ -61,8 +61,8 @@ public:
     /// [m^3/m^3].
     [[nodiscard]] Train split_front(double volume, double gas_per_free_air);
 
-    /// Makes the sums equal to these inventories (rounding goes to the largest parcel of the phase).
-    void match(double liquid, double gas);
+    /// Makes the sums equal to these inventories (rounding goes to the largest parcel of the phase); returns them.
+    Parcel match(double liquid, double gas);
     /// Merges and caps; parcels below `smallest` [m^3] join the nearest one of their phases, bubbly ones
     /// below `unmixed` part into the nearest liquid and the nearest gas where there are both.
     void tidy(std::size_t most, double smallest, double unmixed = 0.0);

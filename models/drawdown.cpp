@@ -9,6 +9,7 @@
 namespace clearstroke {
 
 double drawdown_reach(const Opening& opening, double flow, const Liquid& liquid, double scale) {
+    if (flow == 0.0) return 0.0;
     constexpr double g = standard_gravity;
     const double q = std::abs(flow), nu = liquid.kinematic_viscosity;
     const double inertial = std::pow(q * q / (g * 0.16384 * opening.solid_angle * opening.solid_angle), 0.2);

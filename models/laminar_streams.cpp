@@ -77,6 +77,7 @@ template <class Slices> double shift(Slices& s, double length, double inflow) {
 
 LaminarStreams::LaminarStreams(double volume, double fresh) : volume_(volume) {
     for (auto& ring : ring_) ring.assign(1, {1.0, fresh});
+    find_leaving();
 }
 
 double LaminarStreams::move(double flow, double inflow) {
@@ -89,6 +90,7 @@ double LaminarStreams::move(double flow, double inflow) {
         fresh_out += profile[k].area * shift(ring_[k], length, inflow);
         if (flow < 0.0) std::reverse(ring_[k].begin(), ring_[k].end());
     }
+    find_leaving();
     return fresh_out / volumes;
 }
 
@@ -118,6 +120,7 @@ void LaminarStreams::remix() {
     for (Slice& s : even) s.length /= sum;
     limit(even);
     for (auto& ring : ring_) ring = even;
+    find_leaving();
 }
 
 double LaminarStreams::mean() const {
@@ -127,11 +130,12 @@ double LaminarStreams::mean() const {
     return sum;
 }
 
-double LaminarStreams::leaving(bool towards_to) const {
-    double sum = 0.0;
-    for (std::size_t k = 0; k < rings; ++k)
-        sum += profile[k].flow * (towards_to ? ring_[k].back().fresh : ring_[k].front().fresh);
-    return sum;
+void LaminarStreams::find_leaving() {
+    leaving_ = {};
+    for (std::size_t k = 0; k < rings; ++k) {
+        leaving_[0] += profile[k].flow * ring_[k].front().fresh;
+        leaving_[1] += profile[k].flow * ring_[k].back().fresh;
+    }
 }
 
 } // namespace clearstroke

@@ -31,7 +31,7 @@ public:
     /// Mean share of fresh liquid in the line.
     [[nodiscard]] double mean() const;
     /// Share leaving at an end for a vanishing flow towards `to` (true) or towards `from` (false).
-    [[nodiscard]] double leaving(bool towards_to) const;
+    [[nodiscard]] double leaving(bool towards_to) const { return leaving_[towards_to]; }
     [[nodiscard]] double volume() const { return volume_; }
 
 private:
@@ -41,6 +41,9 @@ private:
     };
     double volume_{};
     std::array<std::vector<Slice>, rings> ring_{}; // from `from` to `to`; lengths sum to 1
+    std::array<double, 2> leaving_{};              // at `from`, at `to`
+
+    void find_leaving();
 };
 
 } // namespace clearstroke

@@ -15,6 +15,7 @@
 /// Source: conservation; laws as in the headers named.
 #include <Eigen/Core>
 #include <span>
+#include <tuple>
 #include <vector>
 
 #include "sim/actuator.hpp"
@@ -104,9 +105,18 @@ struct Node {
     double content{};               ///< geometric volume of a cell [m^3]
     bool whole_line{};              ///< the only cell of its line
     bool linear_walls{};            ///< see is_linear
+    bool full_as_before{};          ///< a cell without gas where the step before began, and this one
     bool starts_full{};             ///< begins the step without gas, a cell with a single parcel
     bool liquid_only{};             ///< does, and no gas can come to it in this step
     Columns columns;                ///< of a cell, where the step began
+};
+
+/// Which end of which edge.
+struct EndOfEdge {
+    std::size_t edge{};
+    bool down{};
+    /// Sign of a flow towards `down` that enters here.
+    [[nodiscard]] double into() const { return down ? 1.0 : -1.0; }
 };
 
 /// How an actuator's rod is driven.
@@ -164,6 +174,15 @@ public:
     void find_pressures(const Eigen::VectorXd& z, bool slopes = true);
     /// Edges that something else than liquid can come to in this step, or to what they join, and some more.
     [[nodiscard]] const std::vector<std::size_t>& other_edges() const { return other_edges_; }
+    /// Edges at the border of the circuit, or inside parts: all but those of lines and valves.
+    [[nodiscard]] const std::vector<std::size_t>& border_edges() const { return border_edges_; }
+    /// Ends at cells that something else than liquid can come to in this step, or stands in, by edges.
+    [[nodiscard]] const std::vector<EndOfEdge>& ends_at_gas() const { return ends_at_gas_; }
+    [[nodiscard]] const EdgeEnd& end(const EndOfEdge& e) const {
+        return e.down ? edges_[e.edge].down : edges_[e.edge].up;
+    }
+    /// Nodes of cells that hold gas where the step begins.
+    [[nodiscard]] const std::vector<std::size_t>& cells_with_gas() const { return cells_with_gas_; }
     [[nodiscard]] const std::vector<std::vector<std::size_t>>& junction_edges() const {
         return junction_edges_;
     }
@@ -181,6 +200,7 @@ private:
     std::vector<Node> nodes_;
     std::vector<Edge> edges_;
     std::vector<std::vector<std::size_t>> junction_edges_;
+    std::vector<std::size_t> border_edges_;
     std::vector<std::array<std::size_t, 2>> slots_; // of each edge's two ends
     std::vector<double> spot_pressure_;             // of nodes, then junctions, then surroundings [Pa]
     std::vector<double> gained_;                    // liquid through each slot since the step began [m^3]
@@ -219,13 +239,14 @@ private:
         double drop{};               // last evaluation [Pa]
     };
     std::vector<MovingColumn> moving_;
-    bool gas_in_lines_{};                // in any cell, where the step began
-    bool plugs_marked_{};                // likewise, where the step before began
+    std::vector<std::size_t> cells_with_gas_; // where the step began
+    std::vector<EndOfEdge> ends_at_gas_;
+    bool plugs_marked_{};                // some cell held gas where the step before began
     std::vector<char> junction_has_gas_; // some can come to it in this step
-    std::vector<char> gas_at_;           // an edge (2 more where a column moves), then a node, that gas is at
-    bool may_rise_{};                    // a line is wide enough for its gas to rise
-    bool at_start_{true};                // no slopes taken since refresh
-    bool given_{};                       // donors are those of give_as_passed
+    bool gas_moved_{}; // gas, or a column with momentum, is elsewhere than when part_liquid went by it last
+    bool may_rise_{};  // a line is wide enough for its gas to rise
+    bool at_start_{true}; // no slopes taken since refresh
+    bool given_{};        // donors are those of give_as_passed
     long evaluations_{};
 
     /// Linear form of an actuator's statics.
@@ -271,6 +292,27 @@ private:
         double into{}, share{};
     };
     std::vector<std::vector<Meeting>> meetings_; // of each junction
+    /// Nodes, edges and what follows from them alone: what a structure is made of, but for its matrix.
+    auto made() {
+        return std::tie(nodes_, edges_, junction_edges_, slots_, border_edges_, entries_, actuator_entries_,
+                        meetings_);
+    }
+    /// A structure before it has met any values, and what of a state it follows from.
+    struct Structure {
+        std::vector<double> follows_from;
+        std::tuple<std::vector<Node>, std::vector<Edge>, std::vector<std::vector<std::size_t>>,
+                   std::vector<std::array<std::size_t, 2>>, std::vector<std::size_t>, std::vector<Entries>,
+                   std::vector<Entries>, std::vector<std::vector<Meeting>>>
+            made;
+        LinearNetwork matrix; // while another one is present
+    };
+    std::vector<Structure> structures_; // that were present last
+    std::size_t present_structure_{}, next_structure_{};
+    std::vector<double> wanted_structure_; // what it follows from
+    void note_structure(const State&);
+    [[nodiscard]] bool bring_back_structure();
+    void make_room();
+    void use_matrix_of(std::size_t structure);
     [[nodiscard]] double thinning(const Edge&) const;
     void share_outflows();
     std::vector<Coupled> coupled_;
@@ -316,6 +358,7 @@ private:
     void find_flows(bool choose);
     void part_liquid();
     void part_liquid_nodes();
+    void find_ends_at_gas();
     void part_liquid_junctions();
     void find_liquid_pressures(bool slopes);
     void find_liquid_flows();
@@ -349,14 +392,21 @@ private:
     [[nodiscard]] bool is_unknown(std::size_t spot) const { return spot < unknowns(); }
     [[nodiscard]] std::size_t unknowns() const { return nodes_.size() + junction_edges_.size(); }
     void number_spots();
-    void note_column(EdgeEnd&, const State&) const;
-    void note_opening(EdgeEnd&, double flow) const;
+    void find_border();
+    void make_structure(const State&);
+    void clear_values();
+    void note_columns(const State&);
+    void keep_columns(const State&);
+    void note_column(EdgeEnd&, const State&);
+    void note_opening(EdgeEnd&, double flow);
     void note_outlet(EdgeEnd&, const ReservoirState&, double flow) const;
     [[nodiscard]] std::array<Chamber, 2> chambers(std::size_t actuator) const;
     void take_contents(const State&);
-    void take_ends(const State&);
-    bool gas_has_moved();
-    void find_contents_at_ends(const State&);
+    void take_flows(const State&);
+    void note_gas(bool& flag, bool now) {
+        gas_moved_ = gas_moved_ || flag != now;
+        flag = now;
+    }
     void mark_plugs(const State&);
     void find_where_gas_comes();
     void mark_plug(Edge&, const State&);

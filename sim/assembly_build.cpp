@@ -16,13 +16,28 @@ std::size_t Assembly::node_of(Site site, std::size_t line, std::size_t cell) con
 
 void Assembly::build(const State& s, const Layout& layout) {
     layout_ = &layout;
+    note_structure(s);
+    if (!bring_back_structure()) {
+        make_room();
+        make_structure(s);
+        structures_[present_structure_].made = made();
+    }
+    clear_values();
+    refresh(s);
+    // Secants and reaches start from the flows that the new structure has.
+    find_pressures(Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())));
+    for (int i = 0; i < 3; ++i) {
+        find_flows(true);
+        if (i == 0) keep_columns(s);
+        take_flows(s);
+    }
+}
+
+void Assembly::make_structure(const State& s) {
     nodes_.clear();
     edges_.clear();
     linkages_.clear();
     for (const Actuator& a : net_.actuators) linkages_.push_back(linkage_of(a));
-    rod_speed_.assign(net_.actuators.size(), 0.0);
-    rod_speed_per_force_.assign(net_.actuators.size(), 0.0);
-    points_.assign(net_.actuators.size(), {});
     add_nodes(s);
     junction_edges_.assign(net_.junctions.size(), {});
     add_line_edges(s);
@@ -33,33 +48,36 @@ void Assembly::build(const State& s, const Layout& layout) {
         for (const EdgeEnd* end : {&edges_[e].up, &edges_[e].down})
             if (end->site == Site::junction) junction_edges_[end->index].push_back(e);
     number_spots();
+    find_border();
     find_meetings();
     weigh_outlets();
-    const auto rises = [](const LineLayout& l) { return l.rise_speed > 0.0; };
-    may_rise_ = std::ranges::any_of(layout.lines, rises);
     plan_matrix();
-    refresh(s);
-    // Secants and reaches start from the flows that the new structure has.
-    find_pressures(Eigen::VectorXd::Zero(static_cast<Eigen::Index>(size())));
-    find_flows(true);
-    refresh(s);
-    for (int i = 0; i < 2; ++i) {
-        find_flows(true);
-        take_ends(s);
-    }
+}
+
+/// What depends on values of the state, as before any was taken.
+void Assembly::clear_values() {
+    const std::size_t n = nodes_.size();
+    rod_speed_.assign(net_.actuators.size(), 0.0);
+    rod_speed_per_force_.assign(net_.actuators.size(), 0.0);
+    points_.assign(net_.actuators.size(), {});
+    const auto rises = [](const LineLayout& l) { return l.rise_speed > 0.0; };
+    may_rise_ = std::ranges::any_of(layout_->lines, rises);
+    spot_pressure_.assign(unknowns() + 3, layout_->medium.ambient);
+    gained_.assign(2 * n + 2, 0.0);
+    gas_gained_.assign(n + 1, 0.0);
+    mean_gained_.assign(spots(), 0.0);
+    unknown_.assign(spots(), 0.0);
+    rows_.assign(spots(), {});
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
+    cells_with_gas_.reserve(n);
+    ends_at_gas_.reserve(2 * edges_.size());
+    gas_moved_ = true;
 }
 
 /// Spots: nodes, junctions, reservoir surfaces as one, what the hose ends in, surroundings.
 void Assembly::number_spots() {
     const std::size_t n = nodes_.size(), first_around = unknowns();
-    spot_pressure_.assign(first_around + 3, layout_->medium.ambient);
-    gained_.assign(2 * n + 2, 0.0);
-    gas_gained_.assign(n + 1, 0.0);
-    mean_gained_.assign(spot_pressure_.size(), 0.0);
-    rows_.assign(spot_pressure_.size(), {});
     slots_.clear();
-    gas_at_.clear();
-    for (std::size_t j = 0; j < junction_edges_.size(); ++j) rows_[n + j].per_flow = 1.0;
     for (Edge& e : edges_) {
         e.leaves_junction = e.up.site == Site::junction;
         e.at_junction = e.leaves_junction || e.down.site == Site::junction;
@@ -240,7 +258,14 @@ void Assembly::plan_matrix() {
     for (std::size_t k = 0; k < chamber_node_.size(); ++k)
         actuator_entries_.push_back(
             entries(chamber_node_[k][0], chamber_node_[k][1], links[edges_.size() + k]));
-    unknown_.assign(spot_pressure_.size(), 0.0);
+}
+
+void Assembly::find_border() {
+    border_edges_.clear();
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        const bool of_line = edges_[e].kind == Edge::Kind::line && edges_[e].down.site != Site::bottle;
+        if (!of_line && edges_[e].kind != Edge::Kind::valve) border_edges_.push_back(e);
+    }
 }
 
 /// Which edges meet at each junction.

@@ -19,6 +19,7 @@ bool Assembly::is_of_liquid(const Edge& e) const {
 /// Sorts nodes, edges and junctions by whether gas can come to them in this step.
 void Assembly::part_liquid() {
     part_liquid_nodes();
+    find_ends_at_gas();
     for (Edge& e : edges_) e.of_liquid_alone = is_of_liquid(e);
     part_liquid_junctions();
     slopes_.resize(edges_.size());
@@ -50,6 +51,18 @@ void Assembly::part_liquid_nodes() {
         if (n.actuator >= 0) continue;
         const bool plain = n.liquid_only && n.linear_walls && n.site != Site::volume;
         (plain ? liquid_cells_ : other_nodes_).push_back(i);
+    }
+}
+
+void Assembly::find_ends_at_gas() {
+    ends_at_gas_.clear();
+    const auto is_at_gas = [&](const EdgeEnd& end) {
+        const bool in_line = end.site == Site::cell || end.site == Site::hose_cell;
+        return in_line && !nodes_[end.index].liquid_only;
+    };
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        if (is_at_gas(edges_[e].up)) ends_at_gas_.push_back({e, false});
+        if (is_at_gas(edges_[e].down)) ends_at_gas_.push_back({e, true});
     }
 }
 

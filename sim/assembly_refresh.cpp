@@ -18,18 +18,20 @@ bool holds(const Parcel& p, ParcelKind kind) { return kind_of(p) == kind; }
 
 void Assembly::refresh(const State& s) {
     take_contents(s);
-    take_ends(s);
+    note_columns(s);
+    take_flows(s);
     at_start_ = true;
     given_ = false;
 }
 
 void Assembly::take_contents(const State& s) {
-    gas_in_lines_ = false;
-    for (Node& n : nodes_) {
+    cells_with_gas_.clear();
+    for (std::size_t i = 0; i < nodes_.size(); ++i) {
+        Node& n = nodes_[i];
         if (n.site == Site::volume) {
             const VolumeState& v = s.volumes[n.volume];
             n.start = {v.liquid, v.gas, v.theta};
-            n.starts_full = v.gas <= 0.0;
+            note_gas(n.starts_full, v.gas <= 0.0);
             n.play_memory = v.play_memory;
             n.held = std::min({v.held + v.dispersed, v.gas, v.liquid});
             n.dispersed = std::max(n.held - v.held, 0.0);
@@ -37,15 +39,15 @@ void Assembly::take_contents(const State& s) {
             n.guess = v.pressure;
         } else {
             const Cell& c = n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell];
-            const bool full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
+            n.full_as_before = c.gas == 0.0 && n.start.gas == 0.0 && n.columns.middle > 0.0;
             n.start = {c.liquid, c.gas, 0.0};
-            n.starts_full = c.gas <= 0.0 && c.train.size() == 1;
-            if (full_as_before)
+            note_gas(n.starts_full, c.gas <= 0.0 && c.train.size() == 1);
+            if (n.full_as_before)
                 n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * c.liquid;
             else
                 n.columns = columns_of(c, line_of(n), layout_->liquid.density * standard_gravity,
                                        layout_->medium.bulk_modulus);
-            gas_in_lines_ = gas_in_lines_ || c.gas > 0.0;
+            if (c.gas > 0.0) cells_with_gas_.push_back(i);
             n.play_memory = c.play_memory;
             n.guess = c.pressure;
         }
@@ -64,31 +66,45 @@ void Assembly::take_contents(const State& s) {
     find_warm();
 }
 
-/// What stands at the ends of edges, and what follows from it; by the last flows.
-void Assembly::take_ends(const State& s) {
-    find_contents_at_ends(s);
-    if (gas_in_lines_ || plugs_marked_ || may_rise_) mark_plugs(s);
-    plugs_marked_ = gas_in_lines_;
-    if (net_.conditions.unsteady_lines) find_moving_columns(s);
-    if (!gas_has_moved()) return;
-    find_where_gas_comes();
-    part_liquid();
+/// What stands at the ends of cells.
+void Assembly::note_columns(const State& s) {
+    for (Edge& e : edges_)
+        for (EdgeEnd* end : {&e.up, &e.down}) {
+            if (end->site != Site::cell && end->site != Site::hose_cell) continue;
+            const Node& n = nodes_[end->index];
+            end->column = n.columns.side[end->side == Side::to].liquid;
+            if (!n.full_as_before) note_column(*end, s);
+        }
 }
 
-/// Whether gas is elsewhere than when find_where_gas_comes and part_liquid went by it last.
-bool Assembly::gas_has_moved() {
-    const auto gives_gas = [](const EdgeEnd& end) { return end.mixed || end.share > 0.0; };
-    bool changed = gas_at_.size() != edges_.size() + nodes_.size();
-    gas_at_.resize(edges_.size() + nodes_.size());
-    auto at = gas_at_.begin();
-    const auto note = [&](int now) {
-        changed = changed || *at != now;
-        *at++ = static_cast<char>(now);
-    };
-    for (const Edge& e : edges_)
-        note((!e.quiet || gives_gas(e.up) || gives_gas(e.down)) + 2 * (e.moving >= 0));
-    for (const Node& n : nodes_) note(!n.starts_full);
-    return changed;
+/// Likewise, where a build takes the same contents once more.
+void Assembly::keep_columns(const State& s) {
+    for (Node& n : nodes_) {
+        n.full_as_before = n.site != Site::volume && n.start.gas == 0.0;
+        if (n.full_as_before) n.columns.side[0].liquid = n.columns.side[1].liquid = 0.5 * n.start.liquid;
+    }
+    note_columns(s);
+}
+
+/// What the openings of parts draw by the last flows, and what follows from what stands at all ends.
+void Assembly::take_flows(const State& s) {
+    for (Edge& e : edges_) {
+        e.secant = std::abs(e.q);
+        for (EdgeEnd* end : {&e.up, &e.down}) {
+            if (end->site == Site::volume) note_opening(*end, e.secant);
+            if (end->site != Site::reservoir) continue;
+            bool gives = end->share > 0.0;
+            note_outlet(*end, s.reservoirs[end->index], e.secant);
+            note_gas(gives, end->share > 0.0);
+        }
+    }
+    if (!cells_with_gas_.empty() || plugs_marked_ || may_rise_) mark_plugs(s);
+    plugs_marked_ = !cells_with_gas_.empty();
+    if (net_.conditions.unsteady_lines) find_moving_columns(s);
+    if (!gas_moved_) return;
+    find_where_gas_comes();
+    part_liquid();
+    gas_moved_ = false;
 }
 
 void Assembly::find_warm() {
@@ -102,46 +118,25 @@ void Assembly::find_warm() {
     }
 }
 
-/// What stands at the ends, and of what their pressure and resistance are made in this step.
-void Assembly::find_contents_at_ends(const State& s) {
-    for (Edge& e : edges_) {
-        e.secant = std::abs(e.q);
-        for (EdgeEnd* end : {&e.up, &e.down}) switch (end->site) {
-            case Site::cell:
-            case Site::hose_cell:
-                note_column(*end, s);
-                break;
-            case Site::volume:
-                note_opening(*end, e.secant);
-                break;
-            case Site::reservoir:
-                note_outlet(*end, s.reservoirs[end->index], e.secant);
-                break;
-            default:
-                break;
-            }
-    }
-}
-
 double Assembly::end_window(const Node& n, const Train& train) const {
     constexpr std::size_t few = 6;   // parcels: plugs, each with its ends
     constexpr double of_cell = 5e-3; // of the content of a cell with more
     return train.size() > few ? std::max(settings_.end_window, of_cell * n.content) : settings_.end_window;
 }
 
-void Assembly::note_column(EdgeEnd& end, const State& s) const {
+/// What stands at an end, and of what its pressure and resistance are made in this step.
+void Assembly::note_column(EdgeEnd& end, const State& s) {
     const Node& n = nodes_[end.index];
     end.end = {n.start.liquid, 0.0};
     if (n.start.gas > 0.0) {
         const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
         end.end = train.next_out(end.side, end_window(n, train));
     }
-    end.mixed = end.end.gas > 0.0;
+    note_gas(end.mixed, end.end.gas > 0.0);
     if (!end.mixed) end.share = 0.0;
     const Column& column = n.columns.side[end.side == Side::to];
     end.rise = column.rise;
     end.rise_per_liquid = column.rise_per_liquid;
-    end.column = column.liquid;
     end.by_gas = n.columns.by_gas;
 }
 
@@ -152,9 +147,9 @@ double Assembly::reach_of(const EdgeEnd& opening, double flow) const {
                           layout_->liquid, net_.conditions.drawdown_scale);
 }
 
-void Assembly::note_opening(EdgeEnd& end, double flow) const {
+void Assembly::note_opening(EdgeEnd& end, double flow) {
     const Node& n = nodes_[end.index];
-    end.mixed = n.start.gas > n.held || n.dispersed > 0.0;
+    note_gas(end.mixed, n.start.gas > n.held || n.dispersed > 0.0);
     if (!end.mixed) {
         end.share = 0.0;
         return;
@@ -181,13 +176,17 @@ void Assembly::note_outlet(EdgeEnd& end, const ReservoirState& state, double flo
 }
 
 void Assembly::mark_plugs(const State& s) {
+    bool all_quiet = true;
     for (Edge& e : edges_) {
+        const bool mixed = e.kind == Edge::Kind::line && (e.up.mixed || e.down.mixed);
+        if (!mixed && e.quiet) continue;
         e.ahead_to_down = e.ahead_to_up = false;
         e.rise = 0.0;
-        if (e.kind == Edge::Kind::line && (e.up.mixed || e.down.mixed)) mark_plug(e, s);
-        e.quiet = !e.ahead_to_down && !e.ahead_to_up && e.rise == 0.0;
+        if (mixed) mark_plug(e, s);
+        note_gas(e.quiet, !e.ahead_to_down && !e.ahead_to_up && e.rise == 0.0);
+        all_quiet = all_quiet && e.quiet;
     }
-    if (std::ranges::any_of(edges_, [](const Edge& e) { return !e.quiet; })) link_noses(s);
+    if (!all_quiet) link_noses(s);
 }
 
 /// Whether a gas plug at this edge, where something mixed stands, runs ahead of the liquid, and how fast it rises at rest.
@@ -226,7 +225,8 @@ void Assembly::mark_plug(Edge& e, const State& s) {
 
 /// Edges that gas can reach in this step: from their ends, through junctions too, or by running ahead or rising.
 void Assembly::find_where_gas_comes() {
-    for (std::size_t e = 0; e < edges_.size(); ++e) edges_[e].liquid_only = gas_at_[e] % 2 == 0;
+    const auto gives_gas = [](const EdgeEnd& end) { return end.mixed || end.share > 0.0; };
+    for (Edge& e : edges_) e.liquid_only = e.quiet && !gives_gas(e.up) && !gives_gas(e.down);
     junction_has_gas_.assign(junction_edges_.size(), 0);
     for (bool more = true; more;) {
         more = false;

@@ -33,7 +33,6 @@ constexpr double early_turn = 0.01;    // share of a step before which a turn ma
 constexpr double shortest_turn = 1e-6; // steps this short may have a flow turn in them [s]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
-bool is_cell(const EdgeEnd& e) { return e.site == Site::cell || e.site == Site::hose_cell; }
 
 /// What the parcels hold from which the next `window` [m^3] at an end is mixed.
 Parcel at_hand(const Train& train, Side side, double window) {
@@ -61,38 +60,22 @@ const Layout& Engine::layout(const State& s) {
     };
     if (!layout_ || !is_for_this(layout_->attitude)) {
         layout_ = make_layout(net_, {s.pitch, s.roll, s.volume_roll, s.volume_lift}, settings_.lump_factor);
-        structure_.clear();
+        structure_known_ = false;
     }
     return *layout_;
 }
 
-void Engine::structure_of(const State& s, std::vector<int>& out) {
-    out.clear();
-    const auto add_cells = [&](const std::vector<Cell>& cells) {
-        for (const Cell& c : cells) out.push_back(c.end);
-        out.push_back(-1);
-    };
-    for (const auto& cells : s.lines) add_cells(cells);
-    for (const char c : s.line_capped) out.push_back(c);
-    for (const ActuatorState& a : s.actuators)
-        for (const char open : a.port_open) out.push_back(open);
-    for (const double t : s.screw_turns) out.push_back(static_cast<int>(std::lround(t * 1000.0)));
-    out.push_back(s.hose ? static_cast<int>(s.hose->screw.index) : -1);
-    out.push_back(s.hose_submerged);
-    out.push_back(s.hose_one_way);
-    if (s.hose) add_cells(s.hose->cells);
-}
-
 void Engine::match_structure(State& s) {
-    layout(s);
-    for (std::size_t l = 0; l < net_.lines.size(); ++l) regroup(s.lines[l], layout_->lines[l], settings_);
-    if (s.hose) regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_);
-    structure_of(s, structure_now_);
-    if (structure_now_ != structure_) {
-        structure_ = structure_now_;
+    for (std::size_t l = 0; l < net_.lines.size(); ++l)
+        if (regroup(s.lines[l], layout_->lines[l], settings_)) structure_known_ = false;
+    if (s.hose && regroup(s.hose->cells, layout_->hoses[s.hose->screw.index], settings_))
+        structure_known_ = false;
+    if (!structure_known_) {
         assembly_.build(s, *layout_);
         stepper_.reset();
         last_flow_.resize(0);
+        for (std::vector<double>* amounts : {&holds_, &has_, &gives_}) amounts->resize(assembly_.spots());
+        structure_known_ = true;
     } else {
         assembly_.refresh(s);
     }
@@ -100,25 +83,10 @@ void Engine::match_structure(State& s) {
 }
 
 double Engine::time_to_next_parcel(const State& s) const {
-    const auto& nodes = assembly_.nodes();
-    leaving_.assign(nodes.size(), {});
-    // A flow that the start of the step sets off, and that its first moments take away again, uses up nothing.
-    const std::size_t m = assembly_.edges().size();
-    const auto lasting = [&](double now, std::size_t i) {
-        if (last_flow_.size() == 0) return now;
-        const double last = last_flow_[at(i)];
-        return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
-    };
-    for (const std::size_t i : assembly_.other_edges()) {
-        const Edge& e = assembly_.edges()[i];
-        const double liquid = lasting(e.liquid, i), gas = lasting(e.gas, m + i);
-        if (is_cell(e.up)) leaving_[e.up.index][e.up.side == Side::to] = {liquid, gas};
-        if (is_cell(e.down)) leaving_[e.down.index][e.down.side == Side::to] = {-liquid, -gas};
-    }
+    find_leaving();
     double shortest = 1e300;
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        const Node& n = nodes[i];
-        if (n.site == Site::volume || n.start.gas <= 0.0) continue;
+    for (const std::size_t i : assembly_.cells_with_gas()) {
+        const Node& n = assembly_.nodes()[i];
         for (const Side side : {Side::from, Side::to}) {
             const double t =
                 time_to_use_up(s, n, side, leaving_[i][side == Side::to], leaving_[i][side != Side::to]);
@@ -126,6 +94,27 @@ double Engine::time_to_next_parcel(const State& s) const {
         }
     }
     return shortest * (1.0 + landing_overshoot) + landing_margin;
+}
+
+/// What leaves cells with gas at their two ends.
+void Engine::find_leaving() const {
+    const auto& nodes = assembly_.nodes();
+    const auto& edges = assembly_.edges();
+    const std::size_t m = edges.size();
+    leaving_.resize(nodes.size());
+    for (const std::size_t i : assembly_.cells_with_gas()) leaving_[i] = {};
+    // A flow that the start of the step sets off, and that its first moments take away again, uses up nothing.
+    const auto lasting = [&](double now, std::size_t i) {
+        if (last_flow_.size() == 0) return now;
+        const double last = last_flow_[at(i)];
+        return now * last <= 0.0 ? 0.0 : std::abs(now) < std::abs(last) ? now : last;
+    };
+    for (const EndOfEdge& e : assembly_.ends_at_gas()) {
+        const EdgeEnd& end = assembly_.end(e);
+        if (nodes[end.index].start.gas <= 0.0) continue;
+        leaving_[end.index][end.side == Side::to] = {-e.into() * lasting(edges[e.edge].liquid, e.edge),
+                                                     -e.into() * lasting(edges[e.edge].gas, m + e.edge)};
+    }
 }
 
 /// Time until the parcel at one end is used up by what leaves there, what leaves at the other end past
@@ -195,27 +184,28 @@ double Engine::time_to_lower_reservoirs(const State& s) const {
 }
 
 double Engine::overdrawn(const State& s) const {
-    const auto& edges = assembly_.edges();
-    const std::size_t m = edges.size();
+    const std::size_t m = assembly_.edges().size();
     double share = 1.0;
-    for (const std::size_t i : assembly_.other_edges())
-        for (const auto& [end, sign] : {std::pair{&edges[i].up, 1.0}, std::pair{&edges[i].down, -1.0}}) {
-            if (!is_cell(*end)) continue;
-            const Node& n = assembly_.nodes()[end->index];
-            const Train& train =
-                (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
-            if (train.size() < 2) continue;
-            const Parcel p = at_hand(train, end->side, assembly_.end_window(n, train));
-            const double liquid = sign * z_[at(i)], gas = sign * z_[at(m + i)];
-            const auto see = [&](double has, double all, double takes) {
-                const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
-                if (has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed)
-                    share = std::min(share, has / takes);
-            };
-            see(p.liquid, n.start.liquid, liquid);
-            see(p.gas, n.start.gas, gas);
-        }
+    for (const EndOfEdge& e : assembly_.ends_at_gas()) {
+        const Parcel given{-e.into() * z_[at(e.edge)], -e.into() * z_[at(m + e.edge)]};
+        share = std::min(share, share_had(s, assembly_.end(e), given));
+    }
     return share;
+}
+
+/// Share of what an end gave that its parcel held; 1 where it held all of it, or nothing else stands in its cell.
+double Engine::share_had(const State& s, const EdgeEnd& end, const Parcel& given) const {
+    const Node& n = assembly_.nodes()[end.index];
+    if (n.start.gas <= 0.0) return 1.0;
+    const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
+    if (train.size() < 2) return 1.0;
+    const Parcel p = at_hand(train, end.side, assembly_.end_window(n, train));
+    const auto see = [](double has, double all, double takes) {
+        const double more = all > 1.1 * takes ? overdraw_of_more : overdraw_share;
+        const bool over = has > trace_amount && takes > has * (1.0 + more) + overdraw_allowed;
+        return over ? has / takes : 1.0;
+    };
+    return std::min(see(p.liquid, n.start.liquid, given.liquid), see(p.gas, n.start.gas, given.gas));
 }
 
 std::optional<Engine::PortCrossing> Engine::port_crossed(const State& s) const {
@@ -355,7 +345,7 @@ RunStatus Engine::advance(State& s, const Until& until, Meter* meter, bool* stop
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) assembly_.drive(k, {});
     if (until.actuator) assembly_.drive(*until.actuator, until.drive);
     layout(s);
-    structure_.clear();
+    structure_known_ = false;
     inner_speed_.assign(net_.actuators.size(), 0.0);
     s.step = std::min(s.step, first_step);
     double left = until.duration;

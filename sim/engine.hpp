@@ -56,20 +56,20 @@ private:
     Assembly assembly_;
     ControlledRodas3 stepper_;
     SmallBubblesBetweenSteps bubbles_;
-    std::vector<int> structure_, structure_now_;
+    bool structure_known_{}; // nodes and edges are those of the State since the last step
     Eigen::VectorXd z_;
     Eigen::VectorXd last_flow_; // means over the step before; empty where the structure is new [m^3/s]
     std::vector<double> line_flow_, line_gas_; // liquid and gas through each line since its streams moved
     std::vector<double> line_moved_;           // contents through each line in this step [m^3]
     mutable std::vector<std::array<Parcel, 2>> leaving_; // rates out of each cell at its two ends [m^3/s]
-    std::vector<double> has_, gives_, through_, ends_;   // per spot, while contents are moved
+    std::vector<double> holds_, has_, gives_;            // per spot, while contents are moved
     std::vector<double> inner_speed_;                    // du/dt of each actuator in the last step [m/s]
     Work work_;
 
     void match_structure(State&);
-    static void structure_of(const State&, std::vector<int>& out);
     /// Longest step that uses up no parcel at an end.
     [[nodiscard]] double time_to_next_parcel(const State&) const;
+    void find_leaving() const;
     [[nodiscard]] double time_to_use_up(const State&, const Node&, Side, const Parcel& here,
                                         const Parcel& there) const;
     [[nodiscard]] PlugMotion plug_in(const Node&, const Cell&) const;
@@ -78,6 +78,7 @@ private:
     [[nodiscard]] double time_to_lower_reservoirs(const State&) const;
     /// Share of the step at which an amount was overdrawn; 1 when none was.
     [[nodiscard]] double overdrawn(const State&) const;
+    [[nodiscard]] double share_had(const State&, const EdgeEnd&, const Parcel& given) const;
     /// Negative, zero or positive distance of every open or shut port from its cut-off.
     struct PortCrossing {
         std::size_t actuator, piston;
@@ -95,20 +96,26 @@ private:
     [[nodiscard]] bool has_reached_force(const Rod&, double dt) const;
     RunStatus step(State&, double longest, const std::optional<Rod>&, double& taken);
     void apply(State&, double dt, Meter*);
+    [[nodiscard]] bool may_run_short() const;
     /// True when an outflow was cut.
     bool limit_outflows();
     bool limit_outflows(std::size_t first_of_phase, double Filling::*phase);
     void balance_junctions_after_limits(std::size_t first_of_phase);
     void move_contents(State&, double dt);
+    void move_liquid(State&);
+    void move_gas_of_volumes(State&);
     void enter(State&, const EdgeEnd&, const Parcel& in);
     void leave(State&, const EdgeEnd&, const Parcel& out);
     void let_gas_advance(State&, double dt);
-    void take_last_trace(State&, std::size_t edge, double passed, bool down);
+    [[nodiscard]] double mean_through(std::size_t node) const;
+    bool take_last_trace(State&, std::size_t edge, double passed, bool down);
+    void take_last_traces(State&);
     void settle_cells(State&);
     void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);
     [[nodiscard]] double kept_by(const Edge& screw, double flow) const;
     void keep_ledger(State&, double dt, Meter*);
     void relax(State&, double dt);
+    void relax_gas(VolumeState&, const Node&) const;
     void transport(State&, bool flush);
     void freshen(State&, const Edge&, const EdgeEnd& end, const EdgeEnd& giver, double liquid) const;
     [[nodiscard]] double fresh_into(const State&, const End&) const;

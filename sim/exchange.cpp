@@ -34,8 +34,16 @@ Cell& cell_of(State& s, const Node& n) {
 
 } // namespace
 
+/// Whether a node may give more than it has and gets: by what it holds where the step ends, as find_pressures left it.
+bool Engine::may_run_short() const {
+    return std::ranges::any_of(assembly_.nodes(), [](const Node& n) {
+        return n.now.liquid < 0.0 || n.now.gas < 2.0 * n.held; // well above what rounding makes of it
+    });
+}
+
 /// No node gives more gas or liquid than it has and gets: the last trace of a phase is shared out.
 bool Engine::limit_outflows() {
+    if (!may_run_short()) return false;
     const bool liquid = limit_outflows(0, &Filling::liquid);
     const bool gas = limit_outflows(assembly_.edges().size(), &Filling::gas);
     return liquid || gas;
@@ -45,7 +53,6 @@ bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
     const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
     constexpr int most_passes = 16; // a scaled outflow is another node's inflow
-    has_.resize(assembly_.spots());
     for (int pass = 0; pass < most_passes; ++pass) {
         gives_.assign(assembly_.spots(), 0.0);
         for (std::size_t i = 0; i < nodes.size(); ++i)
@@ -143,30 +150,41 @@ void Engine::receive(State& s, const EdgeEnd& end, std::size_t through, const Pa
 
 void Engine::move_contents(State& s, double dt) {
     const std::size_t m = assembly_.edges().size();
-    for (std::size_t e = 0; e < m; ++e) {
-        const Edge& edge = assembly_.edges()[e];
-        enter(s, edge.up, {-z_[at(e)], -z_[at(m + e)]});
-        enter(s, edge.down, {z_[at(e)], z_[at(m + e)]});
-    }
-    for (const std::size_t e : assembly_.other_edges()) {
-        const Edge& edge = assembly_.edges()[e];
-        leave(s, edge.up, {z_[at(e)], z_[at(m + e)]});
-        leave(s, edge.down, {-z_[at(e)], -z_[at(m + e)]});
-    }
+    move_liquid(s);
+    move_gas_of_volumes(s);
+    for (const EndOfEdge& e : assembly_.ends_at_gas())
+        enter(s, assembly_.end(e), {e.into() * z_[at(e.edge)], e.into() * z_[at(m + e.edge)]});
+    for (const EndOfEdge& e : assembly_.ends_at_gas())
+        leave(s, assembly_.end(e), {-e.into() * z_[at(e.edge)], -e.into() * z_[at(m + e.edge)]});
     let_gas_advance(s, dt);
 }
 
-/// Adds to an inventory what an end takes in, and to the train of a cell what enters.
-void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
-    if (end.site == Site::volume) {
-        VolumeState& v = s.volumes[assembly_.nodes()[end.index].volume];
-        v.liquid += in.liquid;
-        v.gas += in.gas;
-        return;
+/// The liquid of all inventories.
+void Engine::move_liquid(State& s) {
+    const auto& nodes = assembly_.nodes();
+    const auto& edges = assembly_.edges();
+    for (std::size_t i = 0; i < nodes.size(); ++i) holds_[i] = nodes[i].start.liquid;
+    for (std::size_t e = 0; e < edges.size(); ++e) {
+        holds_[edges[e].up.spot] -= z_[at(e)];
+        holds_[edges[e].down.spot] += z_[at(e)];
     }
-    if (!is_cell(end)) return;
+    for (std::size_t i = 0; i < nodes.size(); ++i)
+        (nodes[i].site == Site::volume ? s.volumes[i].liquid : cell_of(s, nodes[i]).liquid) = holds_[i];
+}
+
+void Engine::move_gas_of_volumes(State& s) {
+    const auto& edges = assembly_.edges();
+    for (const std::size_t e : assembly_.other_edges()) {
+        const double gas = z_[at(edges.size() + e)];
+        if (gas == 0.0) continue;
+        if (edges[e].up.site == Site::volume) s.volumes[edges[e].up.index].gas -= gas;
+        if (edges[e].down.site == Site::volume) s.volumes[edges[e].down.index].gas += gas;
+    }
+}
+
+/// Adds to a cell the gas that an end takes in, and to its train what enters.
+void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
-    c.liquid += in.liquid;
     c.gas += in.gas;
     if (is_plain(c) && in.gas == 0.0) return; // its train follows its liquid in settle_cells
     const double liquid = std::max(in.liquid, 0.0);
@@ -178,7 +196,6 @@ void Engine::enter(State& s, const EdgeEnd& end, const Parcel& in) {
 
 /// Takes from the train of a cell what leaves.
 void Engine::leave(State& s, const EdgeEnd& end, const Parcel& out) {
-    if (!is_cell(end)) return;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
     if (is_plain(c)) return;
     if (out.liquid > 0.0) c.train.take_liquid(end.side, out.liquid);
@@ -187,64 +204,74 @@ void Engine::leave(State& s, const EdgeEnd& end, const Parcel& out) {
 
 /// Run-ahead and rise inside cells.
 void Engine::let_gas_advance(State& s, double dt) {
-    const auto& edges = assembly_.edges();
     const auto& nodes = assembly_.nodes();
-    const std::size_t m = edges.size();
-    through_.assign(nodes.size(), 0.0);
-    ends_.assign(nodes.size(), 0.0);
-    for (const std::size_t e : assembly_.other_edges())
-        for (const EdgeEnd* end : {&edges[e].up, &edges[e].down}) {
-            if (!is_cell(*end)) continue;
-            const double per_free_air = standard_atmosphere / nodes[end->index].base.p;
-            through_[end->index] += z_[at(e)] + z_[at(m + e)] * per_free_air;
-            ends_[end->index] += 1.0;
-        }
     for (std::size_t i = 0; i < nodes.size(); ++i) {
-        const Node& n = nodes[i];
-        if (n.site == Site::volume || n.liquid_only) continue;
-        Cell& c = cell_of(s, n);
+        if (nodes[i].site == Site::volume || nodes[i].liquid_only) continue;
+        Cell& c = cell_of(s, nodes[i]);
         if (c.gas <= 0.0 || c.train.size() < 3) continue;
-        const double passed = ends_[i] > 0.0 ? through_[i] / ends_[i] : 0.0;
-        const double ahead = has_free_plug(c.train) ? plug_in(n, c).advance(passed / dt, dt) : 0.0;
+        const double ahead =
+            has_free_plug(c.train) ? plug_in(nodes[i], c).advance(mean_through(i) / dt, dt) : 0.0;
         c.train.let_gas_advance(ahead);
     }
 }
 
-/// The last trace of a parcel at an end goes where more than it went, not where the last instant flows.
-void Engine::take_last_trace(State& s, std::size_t e, double passed, bool down) {
+/// Contents through a cell, as the mean of its ends [m^3].
+double Engine::mean_through(std::size_t node) const {
+    const std::size_t m = assembly_.edges().size();
+    const double per_free_air = standard_atmosphere / assembly_.nodes()[node].base.p;
+    double through = 0.0, ends = 0.0;
+    for (const EndOfEdge& e : assembly_.ends_at_gas()) {
+        if (assembly_.end(e).index != node) continue;
+        through += z_[at(e.edge)] + z_[at(m + e.edge)] * per_free_air;
+        ends += 1.0;
+    }
+    return ends > 0.0 ? through / ends : 0.0;
+}
+
+/// The last trace of a parcel at an end goes where more than it went, not where the last instant flows; true when one did.
+bool Engine::take_last_trace(State& s, std::size_t e, double passed, bool down) {
     const Edge& edge = assembly_.edges()[e];
     const EdgeEnd &end = down ? edge.up : edge.down, &other = down ? edge.down : edge.up;
-    if (!is_cell(end)) return;
     Cell& c = cell_of(s, assembly_.nodes()[end.index]);
-    if (c.train.size() < 2 || c.gas == 0.0) return;
+    if (c.gas == 0.0 || c.train.size() < 2) return false;
     const double sign = down ? 1.0 : -1.0;
     const Parcel p = c.train.end(end.side);
     const bool against =
         (p.liquid > 0.0 && sign * edge.liquid < 0.0) || (p.gas > 0.0 && sign * edge.gas < 0.0);
-    if (p.liquid + p.gas > std::min(last_trace, passed) || against) return;
+    if (p.liquid + p.gas > std::min(last_trace, passed) || against) return false;
     c.train.take_liquid(end.side, p.liquid);
     c.train.take_gas(end.side, p.gas);
     c.liquid -= p.liquid;
     c.gas -= p.gas;
     receive(s, other, e, p);
+    return true;
+}
+
+/// Along the edges, so that a trace of gas that was taken may go on where only liquid stood.
+void Engine::take_last_traces(State& s) {
+    const auto& edges = assembly_.edges();
+    const std::size_t m = edges.size();
+    bool taken = false;
+    for (std::size_t e = 0; e < m; ++e) {
+        if (edges[e].of_liquid_alone && !taken) continue;
+        const double passed = z_[at(e)] + z_[at(m + e)];
+        const EdgeEnd& end = passed > 0.0 ? edges[e].up : edges[e].down;
+        if (passed == 0.0 || !is_cell(end)) continue;
+        if (assembly_.nodes()[end.index].liquid_only && !taken) continue;
+        taken = take_last_trace(s, e, std::abs(passed), passed > 0.0) || taken;
+    }
 }
 
 void Engine::settle_cells(State& s) {
-    const auto& nodes = assembly_.nodes();
-    const std::size_t m = assembly_.edges().size();
-    for (std::size_t e = 0; e < m; ++e) {
-        const double passed = z_[at(e)] + z_[at(m + e)];
-        if (passed != 0.0) take_last_trace(s, e, std::abs(passed), passed > 0.0);
-    }
+    take_last_traces(s);
     const auto most = static_cast<std::size_t>(settings_.parcels_per_lump);
-    for (const Node& n : nodes) {
+    for (const Node& n : assembly_.nodes()) {
         if (n.site == Site::volume) continue;
         Cell& c = cell_of(s, n);
         if (c.train.size() > 1)
             c.train.tidy(most * static_cast<std::size_t>(c.end - c.begin), smallest_parcel,
                          2.0 * settings_.end_window);
-        c.train.match(c.liquid, c.gas);
-        const Parcel total = c.train.total();
+        const Parcel total = c.train.match(c.liquid, c.gas);
         c.liquid = total.liquid;
         c.gas = total.gas;
     }
@@ -265,10 +292,9 @@ double Engine::kept_by(const Edge& screw, double flow) const {
 void Engine::keep_ledger(State& s, double dt, Meter* meter) {
     const auto& edges = assembly_.edges();
     const std::size_t m = edges.size();
-    for (std::size_t e = 0; e < m; ++e) {
+    for (const std::size_t e : assembly_.border_edges()) {
         const double liquid = z_[at(e)], gas = z_[at(m + e)];
         const Edge& edge = edges[e];
-        if (edge.kind == Edge::Kind::line && edge.down.site != Site::bottle) continue; // crosses no border
         if (edge.up.site == Site::reservoir) {
             s.reservoirs[edge.up.index].liquid[static_cast<std::size_t>(edge.up.chamber)] -= liquid;
             s.ledger.drawn += liquid;
@@ -329,30 +355,36 @@ void Engine::relax(State& s, double dt) {
         inner_speed_[k] = (p.u - s.actuators[k].u) / dt;
         s.actuators[k].u = p.u;
         s.actuators[k].slid = p.slides;
-        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
-            s.actuators[k].port_open[j] =
-                !net_.actuators[k].pistons[j].blind && p.d[j] <= net_.actuators[k].pistons[j].cut_off;
+        for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
+            const Piston& piston = net_.actuators[k].pistons[j];
+            const char open = !piston.blind && p.d[j] <= piston.cut_off;
+            if (s.actuators[k].port_open[j] != open) structure_known_ = false;
+            s.actuators[k].port_open[j] = open;
+        }
     }
     if (net_.conditions.unsteady_lines) assembly_.keep_line_flows(z_, dt, s);
     for (const Node& n : assembly_.nodes()) {
-        const double gauge = n.pressure.p - layout_->medium.ambient;
+        if (n.site == Site::volume) relax_gas(s.volumes[n.volume], n);
+        double& pressure = n.site == Site::volume ? s.volumes[n.volume].pressure : cell_of(s, n).pressure;
+        pressure = n.pressure.p;
+        if (n.walls.play <= 0.0) continue;
         double& memory = n.site == Site::volume ? s.volumes[n.volume].play_memory : cell_of(s, n).play_memory;
-        if (n.walls.play > 0.0) memory = play_operator(gauge, n.walls.play, n.play_memory);
-        (n.site == Site::volume ? s.volumes[n.volume].pressure : cell_of(s, n).pressure) = n.pressure.p;
-        if (n.site != Site::volume) continue;
-        VolumeState& v = s.volumes[n.volume];
-        const bool warm =
-            settings_.gas_law == Settings::GasLaw::adiabatic ||
-            (settings_.gas_law == Settings::GasLaw::by_size && v.gas > net_.conditions.gas_temperature_from);
-        if (!warm || v.gas <= 0.0) {
-            v.theta = 0.0;
-            continue;
-        }
-        const double at_wall = theta_at_wall(n.pressure.p);
-        v.theta = v.theta == 0.0 ? at_wall : n.now.theta;
-        const double inflow = std::max(v.gas - n.start.gas, 0.0);
-        v.theta += (at_wall - v.theta) * inflow / v.gas;
+        memory = play_operator(n.pressure.p - layout_->medium.ambient, n.walls.play, n.play_memory);
     }
+}
+
+void Engine::relax_gas(VolumeState& v, const Node& n) const {
+    const bool warm =
+        settings_.gas_law == Settings::GasLaw::adiabatic ||
+        (settings_.gas_law == Settings::GasLaw::by_size && v.gas > net_.conditions.gas_temperature_from);
+    if (!warm || v.gas <= 0.0) {
+        v.theta = 0.0;
+        return;
+    }
+    const double at_wall = theta_at_wall(n.pressure.p);
+    v.theta = v.theta == 0.0 ? at_wall : n.now.theta;
+    const double inflow = std::max(v.gas - n.start.gas, 0.0);
+    v.theta += (at_wall - v.theta) * inflow / v.gas;
 }
 
 void Engine::apply(State& s, double dt, Meter* meter) {

@@ -1,6 +1,7 @@
 #include "sim/grouping.hpp"
 
 #include <algorithm>
+#include <boost/container/small_vector.hpp>
 #include <cmath>
 #include <optional>
 
@@ -21,11 +22,12 @@ struct Stretch {
     double begin{}, end{};
 };
 
-std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
-    std::vector<Stretch> out;
-    std::size_t parcels = 0;
-    for (const Cell& c : cells) parcels += c.train.size();
-    out.reserve(parcels);
+// Of a line, usually few enough to need no memory of their own.
+using Stretches = boost::container::small_vector<Stretch, 8>;
+using Ends = boost::container::small_vector<char, 32>;
+
+Stretches stretches_of(const std::vector<Cell>& cells, const LineLayout& line) {
+    Stretches out;
     double begin = 0.0;
     for (const Cell& c : cells) {
         const double content = volume_between(line, c.begin, c.end),
@@ -45,79 +47,119 @@ std::vector<Stretch> stretches_of(const std::vector<Cell>& cells, const LineLayo
     return out;
 }
 
-/// The border inside a stretch that a cell ends at already, else the one nearest to its middle.
-std::optional<std::size_t> border_in(const Stretch& s, const LineLayout& line,
-                                     const std::vector<char>& present, double margin) {
+/// Line volume behind `from` at the end of each lump [m^3].
+using Borders = boost::container::small_vector<double, 32>;
+
+Borders borders_of(const LineLayout& line) {
+    Borders out;
+    double at = 0.0;
+    for (const Lump& lump : line.lumps) out.push_back(at += lump.volume);
+    return out;
+}
+
+/// Numbers of the first border inside a stretch and the first one behind it, from `first` on.
+std::pair<std::size_t, std::size_t> borders_in(const Stretch& s, const Borders& borders, std::size_t first) {
+    while (first < borders.size() && borders[first] <= s.begin) ++first;
+    std::size_t last = first;
+    while (last < borders.size() && borders[last] < s.end) ++last;
+    return {first, last};
+}
+
+/// Of the borders [first, last) inside a stretch, but for the line's end, the one that a cell ends at already, else the one
+/// nearest to its middle.
+std::optional<std::size_t> border_in(const Stretch& s, const Borders& borders, std::size_t first,
+                                     std::size_t last, const Ends& present, double margin) {
     const double middle = 0.5 * (s.begin + s.end);
     std::optional<std::size_t> best;
-    double at = 0.0, nearest = 0.0;
-    for (std::size_t b = 0; b + 1 < line.lumps.size(); ++b) {
-        at += line.lumps[b].volume;
-        if (present[b] && at > s.begin && at < s.end) return b;
+    for (std::size_t b = first; b < std::min(last, borders.size() - 1); ++b) {
+        const double at = borders[b];
+        if (present[b]) return b;
         if (at < s.begin + margin || at > s.end - margin) continue;
-        if (best && std::abs(at - middle) >= nearest) continue;
+        if (best && std::abs(at - middle) >= std::abs(borders[*best] - middle)) continue;
         best = b;
-        nearest = std::abs(at - middle);
     }
     return best;
 }
 
 /// Of each lump, whether a cell ends with it.
-std::vector<char> present_ends(const std::vector<Cell>& cells, const LineLayout& line) {
-    std::vector<char> present(line.lumps.size(), 0);
+Ends present_ends(const std::vector<Cell>& cells, const LineLayout& line) {
+    Ends present(line.lumps.size(), 0);
     for (const Cell& c : cells) present[index(c.end) - 1] = 1;
     return present;
 }
 
 /// Likewise, whether one is wanted to.
-std::vector<char> wanted_ends(const std::vector<Cell>& cells, const std::vector<char>& present,
-                              const LineLayout& line, const Settings& settings) {
+Ends wanted_ends(const std::vector<Cell>& cells, const Ends& present, const LineLayout& line,
+                 const Settings& settings) {
     const std::size_t n = line.lumps.size();
-    std::vector<char> wanted(n, !settings.contract);
+    Ends wanted(n, !settings.contract);
     wanted.back() = 1;
     if (line.valve_lump > 0) wanted[index(line.valve_lump) - 1] = 1;
-    const std::vector<Stretch> stretches = stretches_of(cells, line);
+    const Stretches stretches = stretches_of(cells, line);
+    const Borders borders = borders_of(line);
     const double margin = border_margin * line.volume / static_cast<double>(n);
+    std::size_t next = 0;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& s = stretches[i];
+        const auto [first, last] = borders_in(s, borders, next);
+        next = last;
         if (s.kind == ParcelKind::bubbly) {
-            double at = 0.0;
-            for (std::size_t b = 0; b < n; ++b) {
-                at += line.lumps[b].volume;
-                const double inside = present[b] ? 0.0 : margin;
-                if (at > s.begin + inside && at < s.end - inside) wanted[b] = 1;
-            }
+            for (std::size_t b = first; b < last; ++b)
+                if (present[b] || (borders[b] > s.begin + margin && borders[b] < s.end - margin))
+                    wanted[b] = 1;
         } else if (s.kind == ParcelKind::liquid && i > 0 && i + 1 < stretches.size()) {
-            if (const auto b = border_in(s, line, present, margin)) wanted[*b] = 1;
+            if (const auto b = border_in(s, borders, first, last, present, margin)) wanted[*b] = 1;
         }
     }
     return wanted;
 }
 
 /// Numbers of the lumps behind those ends.
-std::vector<int> lumps_behind(const std::vector<char>& ends) {
+std::vector<int> lumps_behind(const Ends& ends) {
     std::vector<int> out;
     for (std::size_t b = 0; b < ends.size(); ++b)
         if (ends[b]) out.push_back(static_cast<int>(b) + 1);
     return out;
 }
 
+/// Plugs of gas in a line that liquid parts, across cells; none where something bubbly stands in it.
+std::optional<int> count_plugs(const std::vector<Cell>& cells) {
+    int plugs = 0;
+    ParcelKind before = ParcelKind::liquid;
+    for (const Cell& c : cells) {
+        if (c.gas == 0.0 && !c.train.empty()) {
+            before = ParcelKind::liquid;
+            continue;
+        }
+        for (const Parcel& p : c.train.parcels()) {
+            const ParcelKind kind = kind_of(p);
+            if (kind == ParcelKind::bubbly) return std::nullopt;
+            plugs += kind == ParcelKind::gas && before != ParcelKind::gas;
+            before = kind;
+        }
+    }
+    return plugs;
+}
+
+/// Whether a cell holds a single plug, and liquid where it meets another one.
+bool holds_one_plug(const Cell& c, bool first, bool last) {
+    const auto& parcels = c.train.parcels();
+    const auto is_gas = [](const Parcel& p) { return kind_of(p) == ParcelKind::gas; };
+    return std::ranges::count_if(parcels, is_gas) == 1 && (first || !is_gas(parcels.front())) &&
+           (last || !is_gas(parcels.back()));
+}
+
 /// Whether a line needs no other division, without looking at where its parcels stand.
 bool well_divided(const std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (!settings.contract) return cells.size() == line.lumps.size();
-    if (line.valve_lump > 0 || (cells.size() > 1 && cells.front().gas == 0.0)) return false;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        const auto& parcels = cells[i].train.parcels();
-        int plugs = 0;
-        for (const Parcel& p : parcels) {
-            if (kind_of(p) == ParcelKind::bubbly) return false;
-            plugs += kind_of(p) == ParcelKind::gas;
-        }
-        if (cells.size() == 1) return plugs <= 1;
-        if (plugs != 1) return false;
-        if (i > 0 && kind_of(parcels.front()) != ParcelKind::liquid) return false;
-        if (i + 1 < cells.size() && kind_of(parcels.back()) != ParcelKind::liquid) return false;
-    }
+    const std::optional<int> plugs = count_plugs(cells);
+    if (!plugs) return false;
+    if (*plugs < 2)
+        return line.valve_lump > 0 ? cells.size() == 2 && cells.front().end == line.valve_lump
+                                   : cells.size() == 1;
+    if (line.valve_lump > 0 || cells.size() < 2) return false;
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        if (!holds_one_plug(cells[i], i == 0, i + 1 == cells.size())) return false;
     return true;
 }
 
@@ -154,8 +196,7 @@ Cell cut(Cell& rest, const LineLayout& line, int at) {
 
 bool regroup(std::vector<Cell>& cells, const LineLayout& line, const Settings& settings) {
     if (well_divided(cells, line, settings)) return false;
-    const std::vector<char> present = present_ends(cells, line),
-                            ends = wanted_ends(cells, present, line, settings);
+    const Ends present = present_ends(cells, line), ends = wanted_ends(cells, present, line, settings);
     if (ends == present) return false;
     const std::vector<int> wanted = lumps_behind(ends);
     std::vector<Cell> pieces;

@@ -10,6 +10,7 @@ void LinearNetwork::reset(std::size_t nodes) {
     links_.clear();
     order_.clear();
     roots_.clear();
+    sparse_.reset();
     nodes_ = nodes;
 }
 
@@ -82,9 +83,10 @@ void LinearNetwork::plan_sparse() {
         entries.emplace_back(index(l.i), index(l.j), 1.0);
         entries.emplace_back(index(l.j), index(l.i), 1.0);
     }
-    matrix_.resize(index(size()), index(size()));
-    matrix_.setFromTriplets(entries.begin(), entries.end());
-    lu_.analyzePattern(matrix_);
+    sparse_ = std::make_unique<Sparse>();
+    sparse_->matrix.resize(index(size()), index(size()));
+    sparse_->matrix.setFromTriplets(entries.begin(), entries.end());
+    sparse_->lu.analyzePattern(sparse_->matrix);
 }
 
 void LinearNetwork::set_zero() { std::ranges::fill(entries_, 0.0); }
@@ -92,13 +94,14 @@ void LinearNetwork::set_zero() { std::ranges::fill(entries_, 0.0); }
 void LinearNetwork::factor() {
     if (!forest_) {
         const auto index = [](std::size_t i) { return static_cast<int>(i); };
-        for (std::size_t i = 0; i < size(); ++i) matrix_.coeffRef(index(i), index(i)) = entries_[i];
+        auto& [matrix, lu] = *sparse_;
+        for (std::size_t i = 0; i < size(); ++i) matrix.coeffRef(index(i), index(i)) = entries_[i];
         for (std::size_t k = 0; k < links_.size(); ++k) {
-            matrix_.coeffRef(index(links_[k].i), index(links_[k].j)) = entries_[entry(k, links_[k].i)];
-            matrix_.coeffRef(index(links_[k].j), index(links_[k].i)) = entries_[entry(k, links_[k].j)];
+            matrix.coeffRef(index(links_[k].i), index(links_[k].j)) = entries_[entry(k, links_[k].i)];
+            matrix.coeffRef(index(links_[k].j), index(links_[k].i)) = entries_[entry(k, links_[k].j)];
         }
-        lu_.factorize(matrix_);
-        solvable_ = lu_.info() == Eigen::Success;
+        lu.factorize(matrix);
+        solvable_ = lu.info() == Eigen::Success;
         return;
     }
     std::copy_n(entries_.begin(), nodes_, pivot_.begin());
@@ -116,7 +119,7 @@ void LinearNetwork::solve(std::span<double> b) {
     if (!forest_) {
         Eigen::Map<Eigen::VectorXd> rhs(b.data(), static_cast<Eigen::Index>(b.size()));
         if (solvable_)
-            rhs = lu_.solve(rhs).eval();
+            rhs = sparse_->lu.solve(rhs).eval();
         else
             rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
         return;

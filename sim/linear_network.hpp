@@ -7,6 +7,7 @@
 #include <Eigen/SparseCore>
 #include <Eigen/SparseLU>
 #include <cstddef>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -52,8 +53,11 @@ private:
     std::vector<Step> order_; // leaves first; roots left out
     std::vector<std::size_t> roots_;
     bool forest_{true}, solvable_{true};
-    Eigen::SparseMatrix<double> matrix_;
-    Eigen::SparseLU<Eigen::SparseMatrix<double>> lu_;
+    struct Sparse {
+        Eigen::SparseMatrix<double> matrix;
+        Eigen::SparseLU<Eigen::SparseMatrix<double>> lu;
+    };
+    std::unique_ptr<Sparse> sparse_; // of no forest
 
     /// Links at every node: those of node i from first[i] up to first[i + 1].
     struct Touching {

@@ -30,6 +30,7 @@ void Assembly::find_moving_columns(const State& s) {
     moving_.clear();
     for (std::size_t e = 0; e < edges_.size(); ++e) {
         const double inertia = inertance_of(edges_[e]);
+        if ((edges_[e].moving >= 0) != (inertia > 0.0)) gas_moved_ = true; // parted anew
         edges_[e].moving = inertia > 0.0 ? static_cast<std::ptrdiff_t>(moving_.size()) : -1;
         if (inertia > 0.0)
             moving_.push_back(
