@@ -83,11 +83,10 @@ struct UnitGas {
 /// (1 + x)^theta_exponent for small x, to 1e-13 of itself.
 double power_near_one(double x) {
     constexpr double k = theta_exponent;
-    return 1.0 +
-           k * x *
-               (1.0 + (k - 1.0) / 2.0 * x *
-                          (1.0 + (k - 2.0) / 3.0 * x *
-                                     (1.0 + (k - 3.0) / 4.0 * x * (1.0 + (k - 4.0) / 5.0 * x))));
+    return 1.0 + k * x *
+                     (1.0 + (k - 1.0) / 2.0 * x *
+                                (1.0 + (k - 2.0) / 3.0 * x *
+                                           (1.0 + (k - 3.0) / 4.0 * x * (1.0 + (k - 4.0) / 5.0 * x))));
 }
 
 /// Volume of a unit of free air at p; from where it was known last when that is near.

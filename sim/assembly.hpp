@@ -231,6 +231,7 @@ private:
     /// Linear form of an actuator's statics.
     struct Coupled {
         std::size_t n{};
+        std::array<double, 2> d{}; // compressions
         std::array<std::array<double, 2>, 2> inverse{
             {{1.0, 0.0}, {0.0, 1.0}}};    // of dp / d(dp of the inventories alone)
         std::array<double, 2> per_rod{};  // inverse times dp/dx
@@ -307,6 +308,7 @@ private:
     [[nodiscard]] static double lag_of(const Warm& w, double gamma_h) {
         return gamma_h / (1.0 + gamma_h / w.time_constant);
     }
+    [[nodiscard]] static double foretold(const Node&);
     [[nodiscard]] double guess_of(const Node&) const;
     void push(std::size_t actuator, double x);
     void find_pressure(Node&) const;

@@ -21,6 +21,7 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     const ActuatorPoint& point = points_[k];
     Coupled out;
     out.n = a.pistons.size();
+    out.d = point.d;
     const bool slides =
         point.slides || (point.on_the_brink && slid_[k]); // goes on sliding as in the last step
     const double held_u_x = slides ? 0.0 : point.carries(rod_speed_[k]);
