@@ -62,12 +62,27 @@ struct Foretold {
 
 class Statics {
 public:
+    /// Leaves what it finds in `point`.
     Statics(const Actuator& a, const Linkage& k, double x, const std::array<Chamber, 2>& chambers,
-            const Medium& m)
-        : a_(a), k_(k), x_(x), chambers_(chambers), m_(m) {
+            const Medium& m, ActuatorPoint& point)
+        : a_(a), k_(k), x_(x), chambers_(chambers), m_(m), point_(point) {
         for (std::size_t j = 0; j < 2; ++j)
             foretold_[j] = {chambers[j].guess, chambers[j].foretold, chambers[j].foretold_at,
                             chambers[j].stiffness};
+    }
+
+    /// Lets the part of two pistons stay at u, or slide.
+    void settle(double u_old, const Bounds& b) {
+        const double u = std::clamp(u_old, b.low.at, b.high.at), friction = a_.friction;
+        if (leap(u, b)) return finish();
+        evaluate(u);
+        const bool at_low = u <= b.low.at, at_high = u >= b.high.at;
+        if (g_ > friction && !at_high)
+            return slide(friction, b.high, u) ? finish() : finish_at(b.high, false);
+        if (g_ < -friction && !at_low) return slide(-friction, b.low, u) ? finish() : finish_at(b.low, true);
+        if (at_high && (g_ > 0.0 || !at_low)) return finish_at(b.high, false);
+        if (at_low) return finish_at(b.low, true);
+        finish(std::abs(g_) >= friction * (1.0 - 1e-6));
     }
 
     /// Evaluates all at u; G and its slope.
@@ -81,9 +96,10 @@ public:
             const Chamber& c = chambers_[j];
             const double d = compression(j, u);
             point_.d[j] = d;
-            Pressure& pressure = point_.pressure[j];
-            pressure = pressure_of(c.filling, c.content - piston.area * d, *c.walls, c.play_memory, m_,
+            const Pressure& pressure = emplace(point_.pressure[j], [&] {
+                return pressure_of(c.filling, c.content - piston.area * d, *c.walls, c.play_memory, m_,
                                    foretold_[j].near(d));
+            });
             foretold_[j] = {pressure.p, pressure.p, d, piston.area / pressure.softness};
             const double resisting = force(j, pressure.p, d);
             g_ -= k_.f[j] * resisting;
@@ -145,15 +161,13 @@ public:
         return true;
     }
 
-    [[nodiscard]] double g() const { return g_; }
     /// Held by friction, away from a stop or without one.
-    [[nodiscard]] ActuatorPoint finish(bool brink = false) {
+    void finish(bool brink = false) {
         point_.on_the_brink = brink;
         point_.rod_force = point_.rod_force_back = sum_;
-        return point_;
     }
     /// At a stop: (M-4) for either way of the rod.
-    [[nodiscard]] ActuatorPoint finish_at(const Bound& stop, bool is_low) {
+    void finish_at(const Bound& stop, bool is_low) {
         const double friction = a_.friction;
         point_.u_x = stop.u_x;
         point_.u_x_back = stop.u_x_back;
@@ -164,7 +178,6 @@ public:
                      down = is_low ? std::min(g_ + friction, 0.0) : g_ + friction;
         point_.rod_force = sum_ - stop.u_x * (stop.u_x > 0.0 ? up : down);
         point_.rod_force_back = sum_ - stop.u_x_back * (stop.u_x_back > 0.0 ? down : up);
-        return point_;
     }
 
 private:
@@ -174,7 +187,7 @@ private:
     const std::array<Chamber, 2>& chambers_;
     const Medium& m_;
     std::array<Foretold, 2> foretold_{};
-    ActuatorPoint point_;
+    ActuatorPoint& point_;
     double g_{}, g_slope_{}, sum_{};
 
     [[nodiscard]] double compression(std::size_t j, double u) const { return k_.e[j] * x_ + k_.f[j] * u; }
@@ -201,23 +214,15 @@ Linkage linkage_of(const Actuator& a) {
 
 ActuatorPoint actuator_point(const Actuator& a, const Linkage& k, double x, double u_old,
                              const std::array<Chamber, 2>& chambers, const Medium& m) {
-    Statics s(a, k, x, chambers, m);
+    ActuatorPoint point;
+    Statics s(a, k, x, chambers, m, point);
     if (a.pistons.size() == 1) {
         s.evaluate(0.0);
-        return s.finish();
+        s.finish();
+        return point;
     }
-    const Bounds b = bounds_of(a, k, x);
-    const double u = std::clamp(u_old, b.low.at, b.high.at), friction = a.friction;
-    if (s.leap(u, b)) return s.finish();
-    s.evaluate(u);
-    const bool at_low = u <= b.low.at, at_high = u >= b.high.at;
-    if (s.g() > friction && !at_high)
-        return s.slide(friction, b.high, u) ? s.finish() : s.finish_at(b.high, false);
-    if (s.g() < -friction && !at_low)
-        return s.slide(-friction, b.low, u) ? s.finish() : s.finish_at(b.low, true);
-    if (at_high && (s.g() > 0.0 || !at_low)) return s.finish_at(b.high, false);
-    if (at_low) return s.finish_at(b.low, true);
-    return s.finish(std::abs(s.g()) >= friction * (1.0 - 1e-6));
+    s.settle(u_old, bounds_of(a, k, x));
+    return point;
 }
 
 } // namespace clearstroke
