@@ -15,6 +15,8 @@
 /// compression law is Murnaghan's to that order [from memory], straight beyond K/10; (C-2) ours.
 #include <algorithm>
 #include <cmath>
+#include <new>
+#include <type_traits>
 
 #include "models/constants.hpp"
 #include "models/elastic.hpp"
@@ -47,6 +49,12 @@ struct Pressure {
     double gas_volume{}; ///< of the gas at p [m^3]
     bool void_open{};    ///< a vapour void stands in the volume
 };
+
+/// Makes `place` anew from what `make` returns, which is built there: a copy of what was just written has to wait for it.
+template <class T, class Make> T& emplace(T& place, Make make) {
+    static_assert(std::is_trivially_destructible_v<T>);
+    return *::new (static_cast<void*>(&place)) T(make());
+}
 
 /// What a volume gives at least, where neither liquid nor walls do [m^3/Pa].
 inline constexpr double least_softness = 1e-20;
@@ -87,6 +95,12 @@ inline constexpr double theta_exponent = (air_heat_ratio - 1.0) / air_heat_ratio
 /// theta of gas at p [Pa] that has the temperature of the walls.
 [[nodiscard]] inline double theta_at_wall(double p) {
     return std::pow(p / standard_atmosphere, -theta_exponent);
+}
+
+/// The same for gas that has theta and whose pressure is known, without a power.
+[[nodiscard]] inline double theta_at_wall(const Filling& f, const Pressure& at) {
+    if (at.gas_volume <= 0.0 || at.void_open) return theta_at_wall(at.p);
+    return f.theta * f.gas * standard_atmosphere / (at.p * at.gas_volume);
 }
 
 /// Volume of `gas` (free air) at p [m^3]; theta as in Filling.

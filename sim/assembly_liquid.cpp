@@ -24,6 +24,7 @@ void Assembly::part_liquid() {
     part_liquid_junctions();
     slopes_.resize(edges_.size());
     liquid_edges_.clear();
+    liquid_paths_.clear();
     other_edges_.clear();
     for (std::size_t i = 0; i < edges_.size(); ++i) {
         Edge& e = edges_[i];
@@ -33,6 +34,8 @@ void Assembly::part_liquid() {
         }
         e.alpha = e.gas = 0.0;
         slopes_[i] = {0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0, 0.0, 0.0, e.up.spot, e.down.spot, true};
+        const auto narrow = [](std::size_t index) { return static_cast<std::uint32_t>(index); };
+        liquid_paths_.push_back({narrow(i), narrow(e.up.spot), narrow(e.down.spot), 0.0, 0.0, 0.0});
         if (!e.at_junction) liquid_edges_.push_back(i);
     }
 }
@@ -89,7 +92,7 @@ void Assembly::find_liquid_pressures(bool slopes) {
         if (!in_range(gauge, m))
             find_pressure(n);
         else if (slopes)
-            n.pressure = liquid_at(gauge, liquid, n.walls.compliance, m);
+            emplace(n.pressure, [&] { return liquid_at(gauge, liquid, n.walls.compliance, m); });
         else
             n.pressure.p = m.ambient + gauge;
     }
