@@ -196,7 +196,6 @@ double Engine::overdrawn(const State& s) const {
 /// Share of what an end gave that its parcel held; 1 where it held all of it, or nothing else stands in its cell.
 double Engine::share_had(const State& s, const EdgeEnd& end, const Parcel& given) const {
     const Node& n = assembly_.nodes()[end.index];
-    if (n.start.gas <= 0.0) return 1.0;
     const Train& train = (n.site == Site::cell ? s.lines[n.line][n.cell] : s.hose->cells[n.cell]).train;
     if (train.size() < 2) return 1.0;
     const Parcel p = at_hand(train, end.side, assembly_.end_window(n, train));

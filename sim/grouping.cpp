@@ -4,6 +4,7 @@
 #include <boost/container/small_vector.hpp>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "models/closure.hpp"
 #include "models/gas.hpp"
@@ -57,12 +58,12 @@ Borders borders_of(const LineLayout& line) {
     return out;
 }
 
-/// Numbers of the first border inside a stretch and the first one behind it, from `first` on.
-std::pair<std::size_t, std::size_t> borders_in(const Stretch& s, const Borders& borders, std::size_t first) {
-    while (first < borders.size() && borders[first] <= s.begin) ++first;
-    std::size_t last = first;
-    while (last < borders.size() && borders[last] < s.end) ++last;
-    return {first, last};
+/// Numbers of the first border inside a stretch and the first one behind it. Stretches may overlap by rounding.
+std::pair<std::size_t, std::size_t> borders_in(const Stretch& s, const Borders& borders) {
+    const auto first = std::ranges::upper_bound(borders, s.begin);
+    const auto last = std::find_if(first, borders.end(), [&](double at) { return at >= s.end; });
+    return {static_cast<std::size_t>(first - borders.begin()),
+            static_cast<std::size_t>(last - borders.begin())};
 }
 
 /// Of the borders [first, last) inside a stretch, but for the line's end, the one that a cell ends at already, else the one
@@ -98,11 +99,9 @@ Ends wanted_ends(const std::vector<Cell>& cells, const Ends& present, const Line
     const Stretches stretches = stretches_of(cells, line);
     const Borders borders = borders_of(line);
     const double margin = border_margin * line.volume / static_cast<double>(n);
-    std::size_t next = 0;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& s = stretches[i];
-        const auto [first, last] = borders_in(s, borders, next);
-        next = last;
+        const auto [first, last] = borders_in(s, borders);
         if (s.kind == ParcelKind::bubbly) {
             for (std::size_t b = first; b < last; ++b)
                 if (present[b] || (borders[b] > s.begin + margin && borders[b] < s.end - margin))
