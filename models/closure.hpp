@@ -15,8 +15,6 @@
 /// compression law is Murnaghan's to that order [from memory], straight beyond K/10; (C-2) ours.
 #include <algorithm>
 #include <cmath>
-#include <new>
-#include <type_traits>
 
 #include "models/constants.hpp"
 #include "models/elastic.hpp"
@@ -49,12 +47,6 @@ struct Pressure {
     double gas_volume{}; ///< of the gas at p [m^3]
     bool void_open{};    ///< a vapour void stands in the volume
 };
-
-/// Makes `place` anew from what `make` returns, which is built there: a copy of what was just written has to wait for it.
-template <class T, class Make> T& emplace(T& place, Make make) {
-    static_assert(std::is_trivially_destructible_v<T>);
-    return *::new (static_cast<void*>(&place)) T(make());
-}
 
 /// What a volume gives at least, where neither liquid nor walls do [m^3/Pa].
 inline constexpr double least_softness = 1e-20;

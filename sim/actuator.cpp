@@ -96,10 +96,8 @@ public:
             const Chamber& c = chambers_[j];
             const double d = compression(j, u);
             point_.d[j] = d;
-            const Pressure& pressure = emplace(point_.pressure[j], [&] {
-                return pressure_of(c.filling, c.content - piston.area * d, *c.walls, c.play_memory, m_,
-                                   foretold_[j].near(d));
-            });
+            const Pressure& pressure = point_.pressure[j] = pressure_of(
+                c.filling, c.content - piston.area * d, *c.walls, c.play_memory, m_, foretold_[j].near(d));
             foretold_[j] = {pressure.p, pressure.p, d, piston.area / pressure.softness};
             const double resisting = force(j, pressure.p, d);
             g_ -= k_.f[j] * resisting;

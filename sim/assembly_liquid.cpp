@@ -92,7 +92,7 @@ void Assembly::find_liquid_pressures(bool slopes) {
         if (!in_range(gauge, m))
             find_pressure(n);
         else if (slopes)
-            emplace(n.pressure, [&] { return liquid_at(gauge, liquid, n.walls.compliance, m); });
+            n.pressure = liquid_at(gauge, liquid, n.walls.compliance, m);
         else
             n.pressure.p = m.ambient + gauge;
     }

@@ -88,8 +88,7 @@ void Assembly::push(std::size_t k, double x) {
 
 void Assembly::find_pressure(Node& n) const {
     const Filling f{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta};
-    emplace(n.pressure,
-            [&] { return pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, guess_of(n)); });
+    n.pressure = pressure_of(f, n.capacity, n.walls, n.play_memory, layout_->medium, guess_of(n));
 }
 
 void Assembly::find_pressures(const Eigen::VectorXd& z, bool slopes) {
@@ -98,10 +97,8 @@ void Assembly::find_pressures(const Eigen::VectorXd& z, bool slopes) {
     for (const std::size_t i : other_nodes_) find_pressure(nodes_[i]);
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) {
         const double x = rod_start_[k] + z[at(2 * edges_.size() + k)];
-        emplace(points_[k], [&] {
-            return actuator_point(net_.actuators[k], linkages_[k], x, u_start_[k], chambers(k),
-                                  layout_->medium);
-        });
+        points_[k] =
+            actuator_point(net_.actuators[k], linkages_[k], x, u_start_[k], chambers(k), layout_->medium);
         for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j)
             nodes_[chamber_node_[k][j]].pressure = points_[k].pressure[j];
         const Drive& d = drives_[k];

@@ -112,8 +112,9 @@ void Engine::find_leaving() const {
     for (const EndOfEdge& e : assembly_.ends_at_gas()) {
         const EdgeEnd& end = assembly_.end(e);
         if (nodes[end.index].start.gas <= 0.0) continue;
-        leaving_[end.index][end.side == Side::to] = {-e.into() * lasting(edges[e.edge].liquid, e.edge),
-                                                     -e.into() * lasting(edges[e.edge].gas, m + e.edge)};
+        Parcel& out = leaving_[end.index][end.side == Side::to];
+        out.liquid -= e.into() * lasting(edges[e.edge].liquid, e.edge);
+        out.gas -= e.into() * lasting(edges[e.edge].gas, m + e.edge);
     }
 }
 
