@@ -113,6 +113,10 @@ private:
     void settle_cells(State&);
     void receive(State&, const EdgeEnd&, std::size_t through_edge, const Parcel&);
     [[nodiscard]] double kept_by(const Edge& screw, double flow) const;
+    static void draw(State&, const Edge&, const Parcel&, Meter*);
+    static void leak_in(State&, const Edge&, double gas, Meter*);
+    void watch_screw(State&, std::size_t edge, const Parcel&, double dt, Meter*) const;
+    void level_reservoirs(State&) const;
     void keep_ledger(State&, double dt, Meter*);
     void relax(State&, double dt);
     void relax_gas(VolumeState&, const Node&) const;

@@ -1,4 +1,4 @@
-/// Engine: hands what passed each edge in a step to contents and ledger.
+/// Engine: hands what passed each edge in a step to contents.
 #include <algorithm>
 #include <cmath>
 
@@ -10,7 +10,6 @@ namespace {
 constexpr double smallest_parcel = 1e-10; // joins the nearest of its phase in the lump below this [m^3]
 constexpr double last_trace =
     1e-12; // at an end goes where the flow goes; more would jolt a liquid-full lump [m^3]
-constexpr double rounding = 1e-14;
 constexpr double no_amount = 1e-20; // rounding, of either sign, of what has left a volume [m^3]
 
 Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
@@ -33,73 +32,6 @@ Cell& cell_of(State& s, const Node& n) {
 }
 
 } // namespace
-
-/// Whether a node may give more than it has and gets: by what it holds where the step ends, as find_pressures left it.
-bool Engine::may_run_short() const {
-    return std::ranges::any_of(assembly_.nodes(), [](const Node& n) {
-        return n.now.liquid < 0.0 || n.now.gas < 2.0 * n.held; // well above what rounding makes of it
-    });
-}
-
-/// No node gives more gas or liquid than it has and gets: the last trace of a phase is shared out.
-bool Engine::limit_outflows() {
-    if (!may_run_short()) return false;
-    const bool liquid = limit_outflows(0, &Filling::liquid);
-    const bool gas = limit_outflows(assembly_.edges().size(), &Filling::gas);
-    return liquid || gas;
-}
-
-bool Engine::limit_outflows(std::size_t first, double Filling::*phase) {
-    const auto& edges = assembly_.edges();
-    const auto& nodes = assembly_.nodes();
-    constexpr int most_passes = 16; // a scaled outflow is another node's inflow
-    for (int pass = 0; pass < most_passes; ++pass) {
-        gives_.assign(assembly_.spots(), 0.0);
-        for (std::size_t i = 0; i < nodes.size(); ++i)
-            has_[i] =
-                nodes[i].start.*phase - (phase == &Filling::gas ? nodes[i].held - nodes[i].dispersed : 0.0);
-        for (std::size_t e = 0; e < edges.size(); ++e) {
-            const double x = z_[at(first + e)];
-            if (x == 0.0) continue;
-            const std::size_t up = edges[e].up.spot, down = edges[e].down.spot;
-            gives_[x > 0.0 ? up : down] += std::abs(x);
-            has_[x > 0.0 ? down : up] += std::abs(x);
-        }
-        bool short_of = false;
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            has_[i] = std::max(has_[i], 0.0);
-            short_of = short_of || gives_[i] > has_[i] * (1.0 + rounding);
-        }
-        if (!short_of) return pass > 0;
-        for (std::size_t e = 0; e < edges.size(); ++e) {
-            double& x = z_[at(first + e)];
-            const std::size_t from = (x >= 0.0 ? edges[e].up : edges[e].down).spot;
-            if (from < nodes.size() && gives_[from] > has_[from] * (1.0 + rounding))
-                x *= has_[from] / gives_[from];
-        }
-        balance_junctions_after_limits(first);
-    }
-    return true;
-}
-
-/// What a junction gets less, it gives less.
-void Engine::balance_junctions_after_limits(std::size_t first) {
-    const auto& edges = assembly_.edges();
-    for (std::size_t j = 0; j < assembly_.junction_edges().size(); ++j) {
-        double net = 0.0, out = 0.0;
-        const auto into = [&](std::size_t e) {
-            return edges[e].down.site == Site::junction && edges[e].down.index == j ? 1.0 : -1.0;
-        };
-        for (const std::size_t e : assembly_.junction_edges()[j]) {
-            const double x = into(e) * z_[at(first + e)];
-            net += x;
-            if (x < 0.0) out -= x;
-        }
-        if (out <= 0.0) continue;
-        for (const std::size_t e : assembly_.junction_edges()[j])
-            if (double& x = z_[at(first + e)]; into(e) * x < 0.0) x += x * (net / out);
-    }
-}
 
 void Engine::receive(State& s, const EdgeEnd& end, std::size_t through, const Parcel& p) {
     switch (end.site) {
@@ -278,73 +210,6 @@ void Engine::settle_cells(State& s) {
     for (VolumeState& v : s.volumes)
         for (double* amount : {&v.liquid, &v.gas})
             if (std::abs(*amount) < no_amount) *amount = 0.0;
-}
-
-/// What the flow of liquid through a screw leaves in its volume [m^3 free air]: what stands above its reach.
-double Engine::kept_by(const Edge& screw, double flow) const {
-    const EdgeEnd& opening = screw.up;
-    const VolumeLayout& place = layout_->volumes[opening.index];
-    const double reach = assembly_.reach_of(opening, std::max(flow, 0.0));
-    return air_above(net_.volumes[opening.index], place, place.ports[opening.port].top_in_cavity + reach,
-                     assembly_.nodes()[opening.index].pressure.p);
-}
-
-void Engine::keep_ledger(State& s, double dt, Meter* meter) {
-    const auto& edges = assembly_.edges();
-    const std::size_t m = edges.size();
-    for (const std::size_t e : assembly_.border_edges()) {
-        const double liquid = z_[at(e)], gas = z_[at(m + e)];
-        const Edge& edge = edges[e];
-        if (edge.up.site == Site::reservoir) {
-            s.reservoirs[edge.up.index].liquid[static_cast<std::size_t>(edge.up.chamber)] -= liquid;
-            s.ledger.drawn += liquid;
-            (gas > 0.0 ? s.ledger.gas_in : s.ledger.gas_out) += std::abs(gas);
-            if (gas > 0.0) s.ledger.leaked_in += gas;
-            if (meter) meter->drawn += liquid;
-            if (meter) meter->gas_in_reservoir += std::max(-gas, 0.0);
-        }
-        if (edge.kind == Edge::Kind::thread) {
-            s.ledger.gas_in += gas;
-            s.ledger.leaked_in += gas;
-            const bool to_hose = edge.down.site == Site::hose_cell;
-            if (to_hose) s.ledger.leaked_to_hose += gas;
-            if (meter && meter->screw && meter->screw->index == edge.part && to_hose)
-                meter->gas_in_hose += gas;
-        }
-        if (edge.down.site == Site::bottle || edge.down.site == Site::ambient) {
-            if (edge.kind != Edge::Kind::leak) s.bottle += liquid;
-            s.ledger.liquid_out += liquid;
-            (gas > 0.0 ? s.ledger.gas_out : s.ledger.gas_in) += std::abs(gas);
-        }
-        if (edge.kind != Edge::Kind::screw) continue;
-        if (edge.up.site == Site::volume && edge.up.mixed) {
-            double& least = s.volumes[edge.up.index].least_kept;
-            least = std::min(least, kept_by(edge, liquid / dt));
-        }
-        if (meter && meter->screw && meter->screw->index == edge.part) {
-            meter->liquid_out += liquid;
-            meter->gas_out += gas;
-            meter->gas_in_hose += std::max(gas, 0.0);
-            meter->hose_through += std::max(liquid, 0.0) + std::max(gas, 0.0);
-            meter->peak_flow = std::max(meter->peak_flow, std::abs(assembly_.passed(z_, e)) / dt);
-            const double fresh = edge.up.site == Site::volume ? fresh_leaving(s, edge.up.index)
-                                                              : fresh_into(s, JunctionId{edge.up.index});
-            meter->fresh_out += std::max(liquid, 0.0) * fresh;
-        }
-    }
-    if (meter)
-        for (const Node& n : assembly_.nodes())
-            if (n.site != Site::hose_cell)
-                meter->lowest_pressure = std::min(meter->lowest_pressure, n.base.p);
-    for (std::size_t r = 0; r < s.reservoirs.size(); ++r) {
-        auto& chambers = s.reservoirs[r].liquid;
-        const Reservoir& part = net_.reservoirs[r];
-        double sum = 0.0;
-        for (const double c : chambers) sum += c;
-        if (sum / part.area > part.divider_height)
-            for (double& c : chambers) c = sum / static_cast<double>(chambers.size());
-        s.ledger.lowest_level = std::min(s.ledger.lowest_level, sum);
-    }
 }
 
 /// Pressures, play memories, floating parts and gas temperatures after a step.
