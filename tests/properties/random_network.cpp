@@ -319,9 +319,6 @@ void Drawn::faults() {
         if (d_.chance(0.03)) v.leak = d_.spread(1e-16, 1e-13);
         if (d_.chance(0.03)) v.air_entry = d_.spread(1e-13, 1e-10);
         if (d_.chance(0.03)) v.knocked_back = d_.between(0.0, 1e-6);
-        if (v.place == "cylinder") continue;
-        if (d_.chance(0.05)) v.walls = partly_stuck(v.walls, d_.chance(0.2) ? 1.0 : d_.unit());
-        if (v.walls.take_up_volume > 0.0 && d_.chance(0.1)) v.walls = taken_up(v.walls); // hand brake on
     }
     for (Actuator& a : n_.actuators)
         for (Piston& p : a.pistons) {
