@@ -185,9 +185,7 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     };
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         const Node& n = nodes_[i];
-        // By the lesser of where the step began and its last iterate, which may be far off.
-        const double pressure = std::abs(pressure_error_[i]),
-                     resolved = std::min(n.base.p, n.guess) + standard_atmosphere;
+        const double pressure = std::abs(pressure_error_[i]), resolved = n.base.p + standard_atmosphere;
         if (!std::isfinite(pressure)) return std::numeric_limits<double>::infinity();
         if (pressure > worst * resolved) {
             // Cells beside gas are exempt: what stands at their ends goes by flows of stiff lumps.
