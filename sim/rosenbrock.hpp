@@ -134,10 +134,12 @@ private:
     Eigen::VectorXd first_, slope_, residual_, change_;
 
     static constexpr double none = 1e300; // a change before the first
-    /// What is left at most after a change of this size: itself, or the rest of a geometric row where changes fall.
+    /// What is left at most after a change of this size: itself, or the rest of a geometric row where changes fall. A
+    /// large change says nothing of what is left: it may lead astray.
     static double left_after(double size, double before) {
+        constexpr double small = 3.0; // of the tolerance
         const double rate = size / before;
-        return rate < 0.5 && before < none ? size * rate / (1.0 - rate) : size;
+        return size <= small && rate < 0.5 && before < none ? size * rate / (1.0 - rate) : size;
     }
 };
 
