@@ -74,117 +74,55 @@ Pressure under_vapour(const Filling& f, double void_volume, double gas_at_vapour
             1.0 / slope,  gas_at_vapour,  true};
 }
 
-/// Gas of one unit of free air and its temperature ratio, as the iteration of the pressure moves on.
-struct UnitGas {
-    double volume{}; // at p
-    double p{};      // 0: nowhere yet
-};
-
-/// (1 + x)^theta_exponent for small x, to 1e-13 of itself.
-double power_near_one(double x) {
-    constexpr double k = theta_exponent;
-    return 1.0 + k * x *
-                     (1.0 + (k - 1.0) / 2.0 * x *
-                                (1.0 + (k - 2.0) / 3.0 * x *
-                                           (1.0 + (k - 3.0) / 4.0 * x * (1.0 + (k - 4.0) / 5.0 * x))));
-}
-
-/// Volume of a unit of free air at p; from where it was known last when that is near.
-double unit_volume(double theta, double p, UnitGas& last) {
-    constexpr double near = 5e-3; // relative change of the pressure
-    const double change = p - last.p;
-    if (theta <= 0.0)
-        last.volume = standard_atmosphere / p;
-    else if (std::abs(change) < near * last.p)
-        last.volume *= power_near_one(change / last.p) * last.p / p;
-    else
-        last.volume = standard_atmosphere / p * temperature_ratio(theta, p);
-    last.p = p;
-    return last.volume;
-}
-
-/// (C-1) of one volume, solved by iteration: Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that
-/// touches its law at p: S y^2 - (F + S B) y - A = 0 with y = p + B.
-template <bool with_gas> class Closure {
-public:
-    Closure(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m)
-        : f_(f), capacity_(capacity), walls_(walls), memory_(memory), m_(m) {}
-
-    [[nodiscard]] Pressure from(double guess) {
-        const double p = std::max(guess, m_.vapour_pressure);
-        improve(p);
-        return next_ >= m_.vapour_pressure && is_close(p) ? found() : iterated(p);
-    }
-
-private:
-    const Filling& f_;
-    const double capacity_;
-    const ElasticLaw& walls_;
-    const double memory_;
-    const Medium& m_;
-    UnitGas last_;
-    double excess_{}, slope_{}, shrink_{}, unit_{}, per_pressure_{}, next_{}; // of the last iterate
-
-    [[nodiscard]] bool is_close(double p) const { return std::abs(next_ - p) <= converged * p; }
-
-    /// The iterate that follows p.
-    void improve(double p) {
-        const Surplus s = surplus(f_, capacity_, walls_, memory_, m_, p);
-        slope_ = std::max(-s.slope, least_softness);
-        shrink_ = s.shrink;
-        const double at_zero = s.value + slope_ * p;
-        if constexpr (with_gas) {
-            unit_ = unit_volume(f_.theta, p, last_);
-            const double shift = f_.theta > 0.0 ? (air_heat_ratio - 1.0) * p : 0.0, gas = f_.gas * unit_;
-            excess_ = s.value + gas;
-            const double y = positive_root(slope_, at_zero + slope_ * shift, gas * (p + shift));
-            next_ = y - shift;
-            per_pressure_ = 1.0 / y;
-            unit_ *= (p + shift) * per_pressure_;
-        } else {
-            excess_ = s.value;
-            next_ = at_zero / slope_;
+/// By iteration from `guess`. Newton on the nearly linear part; the gas as the hyperbola A / (p + B) that touches its
+/// law at p: S y^2 - (F + S B) y - A = 0 with y = p + B.
+template <bool with_gas>
+Pressure iterated(const Filling& f, double capacity, const ElasticLaw& walls, double memory, const Medium& m,
+                  double guess) {
+    const double pv = m.vapour_pressure,
+                 adiabatic_shift = with_gas && f.theta > 0.0 ? air_heat_ratio - 1.0 : 0.0;
+    double p = std::max(guess, pv), slope = 0.0, shrink = 1.0, gas = 0.0;
+    double low = 0.0, high = std::numeric_limits<double>::infinity(); // the root is between
+    for (int i = 0; i < most_iterations; ++i) {
+        const Surplus s = surplus(f, capacity, walls, memory, m, p);
+        slope = std::max(-s.slope, least_softness);
+        shrink = s.shrink;
+        if constexpr (with_gas) gas = gas_volume_at(f.gas, f.theta, p);
+        const double excess = s.value + gas;
+        if (excess > 0.0)
+            low = p;
+        else
+            high = p;
+        const double surplus_at_zero = s.value + slope * p, shift = adiabatic_shift * p;
+        double next = surplus_at_zero / slope;
+        if constexpr (with_gas)
+            next = positive_root(slope, surplus_at_zero + slope * shift, gas * (p + shift)) - shift;
+        if (!(next >= pv) && low < pv) {
+            if (p == pv && excess < 0.0) return under_vapour(f, -excess, gas, m);
+            p = pv;
+            continue;
         }
+        const bool close = std::abs(next - p) <= converged * p;
+        if (!close && (next < low || next > high))
+            next = 0.5 * (low + high); // thrown across a ramp of the walls
+        if constexpr (with_gas) gas *= (p + shift) / (next + shift);
+        p = next;
+        if (close) break;
     }
-
-    /// At the last iterate, taken for the root.
-    [[nodiscard]] Pressure found() const {
-        const double gas = f_.gas * unit_;
-        const double softness = with_gas ? gas * per_pressure_ + slope_ : slope_, stiffness = 1.0 / softness;
-        const double per_free_air = with_gas ? unit_ : standard_atmosphere / next_;
-        return {next_, shrink_ * stiffness, per_free_air * stiffness, softness, gas, false};
-    }
-
-    /// Goes on from p and the iterate that follows it.
-    [[nodiscard]] Pressure iterated(double p) {
-        const double pv = m_.vapour_pressure;
-        double low = 0.0, high = std::numeric_limits<double>::infinity(); // the root is between
-        for (int i = 0; i < most_iterations; ++i) {
-            (excess_ > 0.0 ? low : high) = p;
-            if (!(next_ >= pv) && low < pv) {
-                if (p == pv && excess_ < 0.0)
-                    return under_vapour(f_, -excess_, with_gas ? f_.gas * last_.volume : 0.0, m_);
-                p = pv;
-            } else if (is_close(p)) {
-                break;
-            } else {
-                p = next_ < low || next_ > high ? 0.5 * (low + high) : next_; // thrown across a ramp
-            }
-            improve(p);
-        }
-        return found();
-    }
-};
+    const double per_free_air = with_gas ? gas / f.gas : standard_atmosphere / p;
+    const double softness = with_gas ? gas / (p * (1.0 + adiabatic_shift)) + slope : slope;
+    return {p, shrink / softness, per_free_air / softness, softness, gas, false};
+}
 
 } // namespace
 
 Pressure pressure_of(const Filling& f, double capacity, const ElasticLaw& walls, double memory,
                      const Medium& m, double guess) {
-    if (f.gas > 0.0) return Closure<true>(f, capacity, walls, memory, m).from(guess);
+    if (f.gas > 0.0) return iterated<true>(f, capacity, walls, memory, m, guess);
     if (is_linear(walls))
         if (const double gauge = gauge_of_liquid(f.liquid, capacity, walls.compliance, m); in_range(gauge, m))
             return liquid_at(gauge, f.liquid, walls.compliance, m);
-    return Closure<false>(f, capacity, walls, memory, m).from(guess);
+    return iterated<false>(f, capacity, walls, memory, m, guess);
 }
 
 } // namespace clearstroke

@@ -89,12 +89,6 @@ inline constexpr double theta_exponent = (air_heat_ratio - 1.0) / air_heat_ratio
     return std::pow(p / standard_atmosphere, -theta_exponent);
 }
 
-/// The same for gas that has theta and whose pressure is known, without a power.
-[[nodiscard]] inline double theta_at_wall(const Filling& f, const Pressure& at) {
-    if (at.gas_volume <= 0.0 || at.void_open) return theta_at_wall(at.p);
-    return f.theta * f.gas * standard_atmosphere / (at.p * at.gas_volume);
-}
-
 /// Volume of `gas` (free air) at p [m^3]; theta as in Filling.
 [[nodiscard]] double gas_volume_at(double gas, double theta, double p);
 

@@ -69,18 +69,17 @@ inline constexpr double brink = 1e-4;
     VolumeSlope out{law.compliance * gauge, law.compliance};
     if (law.settling_volume > 0.0) {
         const double felt = law.play > 0.0 ? play_operator(gauge, law.play, play_memory) : gauge;
-        const double per_pressure = 1.0 / (law.settling_pressure + std::abs(felt)),
-                     settled = law.settling_volume * per_pressure;
-        out.volume += settled * felt;
+        const double denominator = law.settling_pressure + std::abs(felt);
+        out.volume += law.settling_volume * felt / denominator;
         // On the brink of moving the slope is that of moving, so that a step that goes on sees it.
         const bool moves = law.play - std::abs(gauge - play_memory) <= brink * law.play;
-        if (moves) out.slope += settled * law.settling_pressure * per_pressure;
+        if (moves) out.slope += law.settling_volume * law.settling_pressure / (denominator * denominator);
     }
     if (law.take_up_volume > 0.0) {
-        const double per_width = 1.0 / (law.take_up_to - law.take_up_from);
-        const double x = std::clamp((gauge - law.take_up_from) * per_width, 0.0, 1.0);
+        const double width = law.take_up_to - law.take_up_from;
+        const double x = std::clamp((gauge - law.take_up_from) / width, 0.0, 1.0);
         out.volume += law.take_up_volume * x * x * (3.0 - 2.0 * x);
-        out.slope += law.take_up_volume * 6.0 * x * (1.0 - x) * per_width;
+        out.slope += law.take_up_volume * 6.0 * x * (1.0 - x) / width;
     }
     return out;
 }

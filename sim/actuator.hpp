@@ -32,9 +32,6 @@ struct Chamber {
     const ElasticLaw* walls{};
     double play_memory{}; ///< [Pa]
     double guess{};       ///< pressure to start from [Pa]
-    double foretold{};    ///< a nearer one, at the compression `foretold_at`; 0: none [Pa]
-    double foretold_at{}; ///< [m]
-    double stiffness{};   ///< by which it rises with compression from there [Pa/m]
 };
 
 struct ActuatorPoint {

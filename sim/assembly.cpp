@@ -296,7 +296,7 @@ void Assembly::evaluate(const Eigen::VectorXd& z, Eigen::VectorXd& f, bool choos
     for (std::size_t i = 0; i < warm_.size(); ++i) {
         Warm& w = warm_[i];
         const Node& n = nodes_[w.node];
-        w.wall = theta_at_wall(n.now, n.pressure);
+        w.wall = theta_at_wall(n.pressure.p);
         w.wall_by_pressure = -theta_exponent * w.wall / n.pressure.p;
         f[at(first_warm() + i)] = (w.wall - n.now.theta) / w.time_constant;
     }

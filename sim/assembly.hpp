@@ -14,7 +14,6 @@
 /// node and enters the other and nothing is lost.
 /// Source: conservation; laws as in the headers named.
 #include <Eigen/Core>
-#include <cstdint>
 #include <span>
 #include <tuple>
 #include <vector>
@@ -253,7 +252,6 @@ private:
     /// Linear form of an actuator's statics.
     struct Coupled {
         std::size_t n{};
-        std::array<double, 2> d{}; // compressions
         std::array<std::array<double, 2>, 2> inverse{
             {{1.0, 0.0}, {0.0, 1.0}}};    // of dp / d(dp of the inventories alone)
         std::array<double, 2> per_rod{};  // inverse times dp/dx
@@ -288,13 +286,6 @@ private:
         double up_liquid{}, up_gas{}, down_liquid{}, down_gas{}, gas{};
     };
     std::vector<Weights> weights_;
-    /// Of an edge of liquid alone: how its flow follows the pressures across, and its rate those of the two spots.
-    struct LiquidPath {
-        std::uint32_t edge{}, up{}, down{}; // spots
-        double slope{};                     // where slopes were taken
-        double up_liquid{}, down_liquid{};  // for one gamma h
-    };
-    std::vector<LiquidPath> liquid_paths_; // those of liquid_edges_ and of liquid_junctions_
     /// An edge at a junction: +1 when it leads there, and its share of what outflows must give more.
     struct Meeting {
         std::size_t edge{};
@@ -327,12 +318,6 @@ private:
     std::vector<Coupled> coupled_;
     mutable std::vector<double> liquid_error_, gas_error_, pressure_error_; // by spot
     [[nodiscard]] Coupled coupled(std::size_t actuator) const;
-    void prepare_actuators(double gamma_h);
-    void prepare_liquid(double gamma_h);
-    void prepare_others(double gamma_h);
-    void gather_rates(const double* liquid, const double* gas);
-    void pass_stage(double gamma_h, const double* liquid_in, const double* gas_in, double* liquid_out,
-                    double* gas_out) const;
     void balance_junctions(Eigen::VectorXd& k) const;
 
     void add_line_edges(const State&);
@@ -364,7 +349,6 @@ private:
     [[nodiscard]] static double lag_of(const Warm& w, double gamma_h) {
         return gamma_h / (1.0 + gamma_h / w.time_constant);
     }
-    [[nodiscard]] static double foretold(const Node&);
     [[nodiscard]] double guess_of(const Node&) const;
     void push(std::size_t actuator, double x);
     void find_pressure(Node&) const;

@@ -1,4 +1,4 @@
-/// Linear form of an Assembly: slopes, what they make of rates, and the norm of an error.
+/// Linear algebra of an Assembly: slopes, the pressure solve, and the norm of an error.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -21,7 +21,6 @@ Assembly::Coupled Assembly::coupled(std::size_t k) const {
     const ActuatorPoint& point = points_[k];
     Coupled out;
     out.n = a.pistons.size();
-    out.d = point.d;
     const bool slides =
         point.slides || (point.on_the_brink && slid_[k]); // goes on sliding as in the last step
     const double held_u_x = slides ? 0.0 : point.carries(rod_speed_[k]);
@@ -77,8 +76,8 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
         for (Node& n : nodes_) n.guess = n.pressure.p;
     }
     at_start_ = false;
-    for (LiquidPath& path : liquid_paths_)
-        path.slope = slopes_[path.edge].liquid = slopes_[path.edge].flow = edges_[path.edge].slope;
+    for (std::size_t i = 0; i < edges_.size(); ++i)
+        if (edges_[i].of_liquid_alone) slopes_[i].liquid = slopes_[i].flow = edges_[i].slope;
     for (const std::size_t i : other_edges_) {
         const Edge& e = edges_[i];
         Slopes& s = slopes_[i];
@@ -100,6 +99,122 @@ void Assembly::linearise(const Eigen::VectorXd& z, Eigen::VectorXd& f) {
     }
     coupled_.clear();
     for (std::size_t k = 0; k < net_.actuators.size(); ++k) coupled_.push_back(coupled(k));
+}
+
+void Assembly::prepare(double gamma_h) {
+    matrix_.set_zero();
+    for (std::size_t i = 0; i < nodes_.size(); ++i) matrix_.add(matrix_.diagonal(i), 1.0);
+    for (std::size_t k = 0; k < coupled_.size(); ++k) {
+        const Coupled& c = coupled_[k];
+        const Entries& to = actuator_entries_[k];
+        const double rod = gamma_h / (1.0 - gamma_h * c.rod_self);
+        const auto value = [&](std::size_t j, std::size_t i) {
+            return c.inverse[j][i] - c.per_rod[j] * rod * c.rod_gain[i];
+        };
+        matrix_.add(to.up_up, value(0, 0) - 1.0);
+        if (c.n < 2) continue;
+        matrix_.add(to.up_down, value(0, 1));
+        matrix_.add(to.down_up, value(1, 0));
+        matrix_.add(to.down_down, value(1, 1) - 1.0);
+    }
+    for (const Warm& w : warm_)
+        matrix_.add(matrix_.diagonal(w.node),
+                    -w.per_theta * lag_of(w, gamma_h) * w.wall_by_pressure / w.time_constant);
+    weights_.resize(edges_.size());
+    if (!moving_.empty()) find_stage_slopes(gamma_h);
+    const std::vector<Slopes>& slopes = stage_slopes();
+    for (std::size_t e = 0; e < edges_.size(); ++e) {
+        const Slopes& s = slopes[e];
+        const Row &up = rows_[s.up], &down = rows_[s.down];
+        const Entries& to = entries_[e];
+        if (s.liquid_only) {
+            const Weights w{gamma_h * up.per_liquid, 0.0, gamma_h * down.per_liquid, 0.0, 0.0};
+            weights_[e] = w;
+            const double from = w.up_liquid * s.liquid + up.per_flow * s.flow,
+                         into = w.down_liquid * s.liquid + down.per_flow * s.flow;
+            matrix_.add(to.up_up, from * s.by_up);
+            matrix_.add(to.up_down, -from * s.by_down);
+            matrix_.add(to.down_up, -into * s.by_up);
+            matrix_.add(to.down_down, into * s.by_down);
+            continue;
+        }
+        // A drain that thins the donor's gas gives less of it by the end of the step, and liquid in its place.
+        const double refilled = gamma_h * s.thinned, gas = gamma_h / (1.0 + refilled * s.gas_per_volume);
+        const Weights w{gamma_h * up.per_liquid, (up.per_gas + refilled * up.per_liquid) * gas,
+                        gamma_h * down.per_liquid, (down.per_gas + refilled * down.per_liquid) * gas, gas};
+        weights_[e] = w;
+        const double from = w.up_liquid * s.liquid + w.up_gas * s.gas + up.per_flow * s.flow;
+        const double into = w.down_liquid * s.liquid + w.down_gas * s.gas + down.per_flow * s.flow;
+        matrix_.add(to.up_up, from * s.by_up + w.up_gas * s.gas_by_up);
+        matrix_.add(to.up_down, -from * s.by_down + w.up_gas * s.gas_by_down);
+        matrix_.add(to.down_up, -into * s.by_up - w.down_gas * s.gas_by_up);
+        matrix_.add(to.down_down, into * s.by_down - w.down_gas * s.gas_by_down);
+    }
+    for (std::size_t j = 0; j < junction_edges_.size(); ++j)
+        if (junction_edges_[j].empty()) matrix_.add(matrix_.diagonal(nodes_.size() + j), 1.0);
+    matrix_.factor();
+}
+
+void Assembly::solve(double gamma_h, const Eigen::VectorXd& r, Eigen::VectorXd& k) {
+    const std::size_t m = edges_.size();
+    k.resize(at(size()));
+    std::ranges::fill(unknown_, 0.0);
+    // Local views: what is stored in a loop then moves none of them.
+    const std::span<const Slopes> slopes(stage_slopes());
+    const std::span<const Weights> weights(weights_);
+    const std::span<double> unknown(unknown_);
+    const double *liquid_in = moving_.empty() ? r.data() : force_columns(r), *gas_in = liquid_in + m;
+    double *liquid_out = k.data(), *gas_out = liquid_out + m;
+    for (std::size_t e = 0; e < m; ++e) {
+        const Slopes& s = slopes[e];
+        const Weights& w = weights[e];
+        if (s.liquid_only) {
+            unknown[s.up] -= w.up_liquid * liquid_in[e];
+            unknown[s.down] += w.down_liquid * liquid_in[e];
+            continue;
+        }
+        unknown[s.up] -= w.up_liquid * liquid_in[e] + w.up_gas * gas_in[e];
+        unknown[s.down] += w.down_liquid * liquid_in[e] + w.down_gas * gas_in[e];
+    }
+    for (std::size_t a = 0; a < coupled_.size(); ++a) {
+        const double rod = gamma_h * r[at(2 * m + a)] / (1.0 - gamma_h * coupled_[a].rod_self);
+        for (std::size_t j = 0; j < coupled_[a].n; ++j)
+            unknown[chamber_node_[a][j]] += coupled_[a].per_rod[j] * rod;
+    }
+    for (std::size_t w = 0; w < warm_.size(); ++w)
+        unknown[warm_[w].node] += warm_[w].per_theta * lag_of(warm_[w], gamma_h) * r[at(first_warm() + w)];
+    matrix_.solve(unknown.first(matrix_.size()));
+    for (std::size_t e = 0; e < m; ++e) {
+        const Slopes& s = slopes[e];
+        const double across = s.by_up * unknown[s.up] - s.by_down * unknown[s.down];
+        if (s.liquid_only) {
+            gas_out[e] = 0.0;
+            liquid_out[e] = gamma_h * (liquid_in[e] + s.liquid * across);
+            continue;
+        }
+        const double gas = weights[e].gas * (gas_in[e] + s.gas * across + s.gas_by_up * unknown[s.up] +
+                                             s.gas_by_down * unknown[s.down]);
+        gas_out[e] = gas;
+        liquid_out[e] = gamma_h * (liquid_in[e] + s.liquid * across + s.thinned * gas);
+    }
+    for (std::size_t a = 0; a < coupled_.size(); ++a) {
+        double gain = 0.0;
+        for (std::size_t j = 0; j < coupled_[a].n; ++j)
+            gain += coupled_[a].rod_gain[j] * unknown[chamber_node_[a][j]];
+        k[at(2 * m + a)] = gamma_h * (gain + r[at(2 * m + a)]) / (1.0 - gamma_h * coupled_[a].rod_self);
+    }
+    for (std::size_t i = 0; i < warm_.size(); ++i) {
+        const Warm& w = warm_[i];
+        k[at(first_warm() + i)] =
+            lag_of(w, gamma_h) *
+            (r[at(first_warm() + i)] + w.wall_by_pressure / w.time_constant * unknown[w.node]);
+    }
+    for (std::size_t c = 0; c < moving_.size(); ++c) {
+        const Slopes& s = slopes[moving_[c].edge];
+        const double across = s.by_up * unknown[s.up] - s.by_down * unknown[s.down];
+        k[at(first_column() + c)] = s.flow * (across + moving_[c].inertance * r[at(first_column() + c)]);
+    }
+    balance_junctions(k);
 }
 
 /// What changes of inventories, given as pressures by spot, and of rods become of the pressures in chambers: the rod
@@ -153,19 +268,29 @@ void Assembly::share_outflows() {
     }
 }
 
+/// A junction holds nothing: what its inflows bring beyond its outflows goes to the outflows.
+void Assembly::balance_junctions(Eigen::VectorXd& k) const {
+    const std::size_t m = edges_.size();
+    const std::span<double> liquid(k.data(), m), gas(k.data() + m, m);
+    const auto balance = [](const std::vector<Meeting>& around, std::span<double> passed) {
+        double excess = 0.0;
+        for (const Meeting& x : around) excess += x.into * passed[x.edge];
+        for (const Meeting& x : around) passed[x.edge] -= x.into * x.share * excess;
+    };
+    for (std::size_t j = 0; j < meetings_.size(); ++j) {
+        balance(meetings_[j], liquid);
+        if (junction_has_gas_[j]) balance(meetings_[j], gas);
+    }
+}
+
 double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
     const std::size_t m = edges_.size();
     constexpr double rod_scale = 1e-2;    // [m]
     constexpr double least_volume = 1e-8; // of either phase, not resolved relatively [m^3]
-    constexpr double least_liquid = 1e-7; // of chambers and lines full of liquid, not resolved [m^3]
     constexpr double least_flow = 1e-6;   // of a column with momentum, as well [m^3/s]
     liquid_error_.assign(rows_.size(), 0.0);
     gas_error_.assign(rows_.size(), 0.0);
-    for (const LiquidPath& path : liquid_paths_) {
-        liquid_error_[path.up] -= e[path.edge];
-        liquid_error_[path.down] += e[path.edge];
-    }
-    for (const std::size_t i : other_edges_) {
+    for (std::size_t i = 0; i < m; ++i) {
         const Slopes& s = slopes_[i];
         liquid_error_[s.up] -= e[at(i)];
         liquid_error_[s.down] += e[at(i)];
@@ -173,30 +298,25 @@ double Assembly::error(const Eigen::VectorXd& e, const Eigen::VectorXd&) const {
         gas_error_[s.up] -= e[at(m + i)];
         gas_error_[s.down] += e[at(m + i)];
     }
+    double worst = 0.0;
     pressure_error_.resize(nodes_.size());
     for (std::size_t i = 0; i < nodes_.size(); ++i)
-        pressure_error_[i] = rows_[i].per_liquid * liquid_error_[i] + rows_[i].per_gas * gas_error_[i];
+        pressure_error_[i] =
+            nodes_[i].base.per_liquid * liquid_error_[i] + nodes_[i].base.per_gas * gas_error_[i];
     for (std::size_t w = 0; w < warm_.size(); ++w)
         pressure_error_[warm_[w].node] += warm_[w].per_theta * e[at(first_warm() + w)];
     displace_chambers(pressure_error_, &e[at(2 * m)]);
-    double worst = 0.0;
-    const auto see = [&worst](double size, double scale) {
-        if (size > worst * scale) worst = size / scale;
-    };
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
         const Node& n = nodes_[i];
-        const double pressure = std::abs(pressure_error_[i]), resolved = n.base.p + standard_atmosphere;
+        const double pressure = pressure_error_[i];
+        // Cells beside gas are exempt: what stands at their ends goes by flows of stiff lumps.
+        const double floor =
+            n.site == Site::volume || (n.whole_line && n.start.gas <= 0.0) ? least_volume : 0.0;
+        worst =
+            std::max(worst, std::abs(pressure) / (n.base.p + standard_atmosphere + floor / n.base.softness));
+        if (!n.liquid_only) worst = std::max(worst, std::abs(gas_error_[i]) / (n.start.gas + least_volume));
+        if (n.base.void_open) worst = std::max(worst, std::abs(liquid_error_[i]) / (1e-2 * n.capacity));
         if (!std::isfinite(pressure)) return std::numeric_limits<double>::infinity();
-        if (pressure > worst * resolved) {
-            // Cells beside gas are exempt: what stands at their ends goes by flows of stiff lumps.
-            const bool full_line = n.whole_line && n.start.gas <= 0.0;
-            const double least = n.actuator >= 0 || full_line ? least_liquid
-                                 : n.site == Site::volume     ? least_volume
-                                                              : 0.0;
-            see(pressure, resolved + least / n.base.softness);
-        }
-        if (!n.liquid_only) see(std::abs(gas_error_[i]), n.start.gas + least_volume);
-        if (n.base.void_open) see(std::abs(liquid_error_[i]), 1e-2 * n.capacity);
     }
     for (std::size_t a = 0; a < rod_start_.size(); ++a)
         worst = std::max(worst, std::abs(e[at(2 * m + a)]) / rod_scale);

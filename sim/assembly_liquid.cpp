@@ -24,7 +24,6 @@ void Assembly::part_liquid() {
     part_liquid_junctions();
     slopes_.resize(edges_.size());
     liquid_edges_.clear();
-    liquid_paths_.clear();
     other_edges_.clear();
     for (std::size_t i = 0; i < edges_.size(); ++i) {
         Edge& e = edges_[i];
@@ -34,8 +33,6 @@ void Assembly::part_liquid() {
         }
         e.alpha = e.gas = 0.0;
         slopes_[i] = {0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0, 0.0, 0.0, e.up.spot, e.down.spot, true};
-        const auto narrow = [](std::size_t index) { return static_cast<std::uint32_t>(index); };
-        liquid_paths_.push_back({narrow(i), narrow(e.up.spot), narrow(e.down.spot), 0.0, 0.0, 0.0});
         if (!e.at_junction) liquid_edges_.push_back(i);
     }
 }

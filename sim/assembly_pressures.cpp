@@ -44,34 +44,21 @@ std::array<Chamber, 2> Assembly::chambers(std::size_t k) const {
     std::array<Chamber, 2> out;
     for (std::size_t j = 0; j < net_.actuators[k].pistons.size(); ++j) {
         const Node& n = nodes_[chamber_node_[k][j]];
-        Chamber& c = out[j];
-        c = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta},
-             n.capacity,
-             &n.walls,
-             n.play_memory,
-             n.guess,
-             0.0,
-             0.0,
-             0.0};
-        if (at_start_) continue;
-        c.foretold = foretold(n);
-        c.foretold_at = coupled_[k].d[j];
-        c.stiffness = net_.actuators[k].pistons[j].area / n.base.softness;
+        out[j] = {{std::max(n.now.liquid, 0.0), std::max(n.now.gas, 0.0), n.now.theta},
+                  n.capacity,
+                  &n.walls,
+                  n.play_memory,
+                  guess_of(n)};
     }
     return out;
 }
 
-/// Pressure that the slopes of the last linearisation foretell; of a chamber with its piston left there.
-double Assembly::foretold(const Node& n) {
-    return n.base.p + n.base.per_liquid * (n.now.liquid - n.at_base.liquid) +
-           n.base.per_gas * (n.now.gas - n.at_base.gas);
-}
-
-/// Pressure to start from.
+/// Pressure that the slopes of the step's start foretell, to start from.
 double Assembly::guess_of(const Node& n) const {
-    if (at_start_) return n.guess;
-    const double there = foretold(n);
-    return there > 0.25 * n.guess && there < 4.0 * n.guess ? there : n.guess;
+    if (at_start_ || n.actuator >= 0) return n.guess;
+    const double foretold = n.base.p + n.base.per_liquid * (n.now.liquid - n.at_base.liquid) +
+                            n.base.per_gas * (n.now.gas - n.at_base.gas);
+    return foretold > 0.25 * n.guess && foretold < 4.0 * n.guess ? foretold : n.guess;
 }
 
 /// The rod of an actuator at x, pushed at its speed up to its force limit.

@@ -24,7 +24,6 @@ constexpr double rod_resolution = 1e-9;   // at which a rod's target counts as r
 constexpr double force_reached = 0.98;    // of the force limit
 constexpr double relief_time = 1.0;       // a force that would be gone sooner is being relieved [s]
 constexpr double force_resolution = 1e-3; // at which a push's end at that force is located [s]
-constexpr double stretch = 1.1; // of the step to try: an instant no further off is stepped to at once
 constexpr double shortest_landing = 1e-6; // steps this short may overdraw a parcel [s]
 constexpr double first_step = 1e-3;       // after an act has changed the circuit [s]
 constexpr int most_locations = 40;
@@ -112,9 +111,8 @@ void Engine::find_leaving() const {
     for (const EndOfEdge& e : assembly_.ends_at_gas()) {
         const EdgeEnd& end = assembly_.end(e);
         if (nodes[end.index].start.gas <= 0.0) continue;
-        Parcel& out = leaving_[end.index][end.side == Side::to];
-        out.liquid -= e.into() * lasting(edges[e.edge].liquid, e.edge);
-        out.gas -= e.into() * lasting(edges[e.edge].gas, m + e.edge);
+        leaving_[end.index][end.side == Side::to] = {-e.into() * lasting(edges[e.edge].liquid, e.edge),
+                                                     -e.into() * lasting(edges[e.edge].gas, m + e.edge)};
     }
 }
 
@@ -257,9 +255,8 @@ RunStatus Engine::step(State& s, double longest, const std::optional<Rod>& rod, 
         speed != 0.0 && rod->distance / speed > 0.0)
         longest = std::min(longest, rod->distance / speed);
     if (bubbles_.on()) longest = std::min(longest, bubbles_.longest_step(s, assembly_));
-    const double event = std::min({longest, land, time_to_next_mark(), time_to_lower_reservoirs(s)});
-    bool cut = event < stretch * s.step;
-    double dt = cut ? event : s.step;
+    double dt = std::min({s.step, longest, land, time_to_next_mark(), time_to_lower_reservoirs(s)});
+    bool cut = dt < s.step;
     bool turned = false;
     int turns = 0, givings = 0;
     for (int tries = 0; tries < 200; ++tries) {

@@ -3,14 +3,12 @@
 #include <algorithm>
 #include <limits>
 #include <numeric>
-#include <ranges>
 
 namespace clearstroke {
 
 void LinearNetwork::reset(std::size_t nodes) {
     links_.clear();
-    steps_.clear();
-    couplings_.clear();
+    order_.clear();
     roots_.clear();
     sparse_.reset();
     nodes_ = nodes;
@@ -50,10 +48,12 @@ void LinearNetwork::plan_elimination() {
     const Touching touching = touching_links();
     std::vector<char> seen(n, 0);
     std::vector<std::size_t> queue;
+    std::vector<Step> forward;
+    forward.reserve(n);
     for (std::size_t root = 0; root < n; ++root) {
         if (seen[root]) continue;
         seen[root] = 1;
-        roots_.push_back({static_cast<std::uint32_t>(root), 0.0});
+        roots_.push_back(root);
         queue.assign(1, root);
         for (std::size_t head = 0; head < queue.size(); ++head) {
             const std::size_t node = queue[head];
@@ -62,16 +62,17 @@ void LinearNetwork::plan_elimination() {
                 const std::size_t other = links_[k].i == node ? links_[k].j : links_[k].i;
                 if (seen[other]) continue;
                 seen[other] = 1;
-                steps_.push_back(
-                    {static_cast<std::uint32_t>(other), static_cast<std::uint32_t>(node), 0.0, 0.0, 0.0});
-                couplings_.push_back({entry(k, node), entry(k, other)});
+                forward.push_back({other, node, entry(k, node), entry(k, other)});
                 queue.push_back(other);
             }
         }
     }
-    forest_ = steps_.size() == links_.size();
-    std::ranges::reverse(steps_);
-    std::ranges::reverse(couplings_);
+    forest_ = forward.size() == links_.size();
+    order_.assign(forward.rbegin(), forward.rend());
+    pivot_.assign(n, 0.0);
+    inverse_.assign(n, 0.0);
+    factor_.assign(order_.size(), 0.0);
+    up_.assign(order_.size(), 0.0);
 }
 
 void LinearNetwork::plan_sparse() {
@@ -103,15 +104,15 @@ void LinearNetwork::factor() {
         solvable_ = lu.info() == Eigen::Success;
         return;
     }
-    for (std::size_t s = 0; s < steps_.size(); ++s) {
-        Step& step = steps_[s];
-        const double from_parent = entries_[couplings_[s].from_parent];
-        step.inverse = 1.0 / entries_[step.node];
-        step.factor = entries_[couplings_[s].into_parent] * step.inverse;
-        step.up = from_parent * step.inverse;
-        entries_[step.parent] -= step.factor * from_parent;
+    std::copy_n(entries_.begin(), nodes_, pivot_.begin());
+    for (std::size_t s = 0; s < order_.size(); ++s) {
+        const Step& step = order_[s];
+        inverse_[step.node] = 1.0 / pivot_[step.node];
+        factor_[s] = entries_[step.into_parent] * inverse_[step.node];
+        pivot_[step.parent] -= factor_[s] * entries_[step.from_parent];
+        up_[s] = entries_[step.from_parent] * inverse_[step.node];
     }
-    for (Root& root : roots_) root.inverse = 1.0 / entries_[root.node];
+    for (const std::size_t root : roots_) inverse_[root] = 1.0 / pivot_[root];
 }
 
 void LinearNetwork::solve(std::span<double> b) {
@@ -123,9 +124,12 @@ void LinearNetwork::solve(std::span<double> b) {
             rhs.setConstant(std::numeric_limits<double>::quiet_NaN());
         return;
     }
-    for (const Step& s : steps_) b[s.parent] -= s.factor * b[s.node];
-    for (const Root& root : roots_) b[root.node] *= root.inverse;
-    for (const Step& s : std::views::reverse(steps_)) b[s.node] = b[s.node] * s.inverse - s.up * b[s.parent];
+    // Local views: what is stored in a loop then moves none of them.
+    const std::span<const Step> order(order_);
+    const std::span<const double> factor(factor_), up(up_), inverse(inverse_);
+    for (std::size_t s = 0; s < order.size(); ++s) b[order[s].parent] -= factor[s] * b[order[s].node];
+    for (std::size_t i = 0; i < inverse.size(); ++i) b[i] *= inverse[i];
+    for (std::size_t s = order.size(); s-- > 0;) b[order[s].node] -= up[s] * b[order[s].parent];
 }
 
 } // namespace clearstroke

@@ -7,7 +7,6 @@
 #include <Eigen/SparseCore>
 #include <Eigen/SparseLU>
 #include <cstddef>
-#include <cstdint>
 #include <memory>
 #include <span>
 #include <vector>
@@ -33,7 +32,6 @@ public:
     [[nodiscard]] std::size_t nowhere() const { return size() + 2 * links_.size(); }
     void add(std::size_t entry, double value) { entries_[entry] += value; }
 
-    /// Uses up what was added since set_zero.
     void factor();
     /// Overwrites the right-hand side with the solution; with not-a-number where the matrix has none.
     void solve(std::span<double> rhs);
@@ -45,25 +43,15 @@ private:
     struct Link {
         std::size_t i, j;
     }; // i < j
-    /// Elimination of a node into its parent, and back.
     struct Step {
-        std::uint32_t node{}, parent{};
-        double factor{}, up{}, inverse{};
-    };
-    struct Root {
-        std::uint32_t node{};
-        double inverse{};
-    };
-    /// Entries of a step: what couples the node to its parent's row, and the parent to the node's.
-    struct Coupling {
-        std::size_t into_parent{}, from_parent{};
-    };
+        std::size_t node, parent, into_parent, from_parent;
+    }; // the last two are entries
     std::size_t nodes_{};
     std::vector<Link> links_;
     std::vector<double> entries_; // the diagonal, then (i, j) and (j, i) of each link
-    std::vector<Step> steps_;     // leaves first; roots left out
-    std::vector<Coupling> couplings_;
-    std::vector<Root> roots_;
+    std::vector<double> pivot_, inverse_, factor_, up_;
+    std::vector<Step> order_; // leaves first; roots left out
+    std::vector<std::size_t> roots_;
     bool forest_{true}, solvable_{true};
     struct Sparse {
         Eigen::SparseMatrix<double> matrix;

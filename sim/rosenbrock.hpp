@@ -82,9 +82,6 @@ public:
         system.linearise(in, first_);
     }
 
-    /// f where the last begin took J.
-    [[nodiscard]] const state_type& first_slope() const { return first_; }
-
 private:
     state_type first_, slope_, residual_, at_, k1_, k2_, k3_;
 };
@@ -96,23 +93,20 @@ private:
 /// iteration leaves.
 class CornerStep {
 public:
-    /// False when the iteration did not settle. `slope` is f where the step begins if J is taken there already, else null.
+    /// False when the iteration did not settle.
     template <LinearlyImplicitSystem System>
     bool do_step(System& system, const Eigen::VectorXd& in, Eigen::VectorXd& out, double dt,
-                 Eigen::VectorXd& error, const Eigen::VectorXd* slope = nullptr) {
+                 Eigen::VectorXd& error) {
         constexpr int most_iterations = 12, undamped = 8, choosing = 4;
-        constexpr double settled = 0.2; // of the tolerance, what is left
+        constexpr double settled = 0.2; // of the tolerance, by the change before the last
         constexpr double swings = 0.8;  // of the change before: iterates go to and fro about a kink
         out = in;
-        double before = none;
+        double before = 1e300;
         if constexpr (ChoosesDonors<System>) system.choose_again();
         for (int i = 0; i < most_iterations; ++i) {
             if constexpr (ChoosesDonors<System>)
                 if (i == choosing) system.give_as_passed(out, dt);
-            if (i == 0 && slope)
-                slope_ = *slope;
-            else
-                system.linearise(out, slope_);
+            system.linearise(out, slope_);
             if (i == 0) first_ = slope_;
             system.prepare(dt);
             residual_ = slope_ - (out - in) / dt;
@@ -120,7 +114,7 @@ public:
             const double size = system.error(change_, out);
             if (!std::isfinite(size)) return false;
             out += (i < undamped && size < swings * before ? 1.0 : 0.5) * change_;
-            if (left_after(size, before) <= settled) {
+            if (size <= settled) {
                 residual_ = 0.5 * (slope_ - first_);
                 system.solve(dt, residual_, error);
                 return true;
@@ -132,15 +126,6 @@ public:
 
 private:
     Eigen::VectorXd first_, slope_, residual_, change_;
-
-    static constexpr double none = 1e300; // a change before the first
-    /// What is left at most after a change of this size: itself, or the rest of a geometric row where changes fall. A
-    /// large change says nothing of what is left: it may lead astray.
-    static double left_after(double size, double before) {
-        constexpr double small = 3.0; // of the tolerance
-        const double rate = size / before;
-        return size <= small && rate < 0.5 && before < none ? size * rate / (1.0 - rate) : size;
-    }
 };
 
 /// Odeint's controlled stepper: Rodas3 where the laws are smooth, CornerStep after a rejection.
@@ -174,8 +159,8 @@ public:
     void refuse() { slopes_known_ = !at_corner_; }
     /// The next try is a corner step: a law turns within dt, which is cut to the longest corner step.
     void turn_corner(time_type& dt) {
-        corner_next(dt);
-        slopes_known_ = false;
+        corner_ahead_ = true;
+        dt = std::min(dt, longest_corner_);
     }
     /// The system has changed under the stepper: slopes kept from a rejected try are void.
     void reset() { off_once_ = corner_ahead_ = slopes_known_ = at_corner_ = false; }
@@ -191,11 +176,6 @@ private:
     double longest_corner_, first_try_{};
     bool off_once_{}, corner_ahead_{}, slopes_known_{}, at_corner_{};
 
-    void corner_next(time_type& dt) {
-        corner_ahead_ = true;
-        dt = std::min(dt, longest_corner_);
-    }
-
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_smooth(System& system, state_type& z, time_type& t,
                                                               time_type& dt) {
@@ -210,9 +190,9 @@ private:
             // Far off, or off again, means a corner, and then not the step but its method changes.
             if (off_once_) {
                 dt = first_try_;
-                corner_next(dt);
+                turn_corner(dt);
             } else if (!(norm <= corner_norm)) {
-                corner_next(dt);
+                turn_corner(dt);
             } else {
                 off_once_ = true;
                 first_try_ = dt;
@@ -228,10 +208,9 @@ private:
     template <LinearlyImplicitSystem System>
     boost::numeric::odeint::controlled_step_result try_corner(System& system, state_type& z, time_type& t,
                                                               time_type& dt) {
-        const bool settled =
-            corner_.do_step(system, z, next_, dt, error_, slopes_known_ ? &step_.first_slope() : nullptr);
         slopes_known_ = false;
         at_corner_ = true;
+        const bool settled = corner_.do_step(system, z, next_, dt, error_);
         const double norm = settled ? system.error(error_, next_) : 1e300;
         const double factor = norm > 0.0 ? 0.9 / std::sqrt(norm) : most_growth;
         if (!(norm <= settled_norm)) {

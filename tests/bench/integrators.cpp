@@ -135,7 +135,7 @@ Course by_rodas3(TreeCircuit& circuit, double tolerance, double stop) {
         stepper.reset();
         while (duration - t > 1e-12) {
             const double left = duration - t;
-            const bool cut = left < 1.1 * next;
+            const bool cut = left < next;
             double dt = cut ? left : next;
             const bool done = stepper.try_step(circuit, y, t, dt) == boost::numeric::odeint::success;
             next = done && cut ? std::max(next, dt) : dt;

@@ -125,16 +125,16 @@ Delivered deliver(double tolerance, double froth) {
     return {plugs_of(s.lines[0]), s.ledger.gas_out + s.volumes[1].gas, s.ledger.liquid_out};
 }
 
-// In froth the screw's opening draws by the flow with which a step began, and so gives liquid and gas by turns.
-TEST(LineContents, TheUsualToleranceChangesNeitherPlugsNorDeliveryOfAFineOne) {
-    for (const auto& [froth, of_liquid] : {std::pair{0.0, 1e-3}, std::pair{0.01, 1e-2}}) {
-        const Delivered usual = deliver(Settings{}.tolerance, froth), fine = deliver(3e-5, froth);
-        EXPECT_EQ(usual.plugs, fine.plugs) << froth;
+TEST(LineContents, HalvingTheToleranceChangesNeitherPlugsNorDelivery) {
+    for (const double froth : {0.0, 0.01}) {
+        const double usual_tolerance = Settings{}.tolerance;
+        const Delivered usual = deliver(usual_tolerance, froth), half = deliver(0.5 * usual_tolerance, froth);
+        EXPECT_EQ(usual.plugs, half.plugs) << froth;
         const auto kind = static_cast<std::size_t>(froth > 0.0 ? ParcelKind::bubbly : ParcelKind::liquid);
         EXPECT_GE(usual.plugs[kind], 2);
         EXPECT_GE(usual.plugs[static_cast<std::size_t>(ParcelKind::gas)], 2);
-        EXPECT_NEAR(usual.gas / fine.gas, 1.0, 1e-3) << froth;
-        EXPECT_NEAR(usual.liquid / fine.liquid, 1.0, of_liquid) << froth;
+        EXPECT_NEAR(usual.gas / half.gas, 1.0, 1e-3) << froth;
+        EXPECT_NEAR(usual.liquid / half.liquid, 1.0, 1e-3) << froth;
     }
 }
 
