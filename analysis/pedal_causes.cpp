@@ -99,7 +99,7 @@ const std::string& place_of(const Network& net, const PedalPart& p) {
 double content(const Network& net, const PedalPart& p) {
     if (!p.line) return net.volumes[p.index].content;
     const Line& l = net.lines[p.index];
-    return l.length * 0.25 * pi * l.bore * l.bore;
+    return content_of(l);
 }
 
 class Listing {

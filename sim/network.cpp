@@ -261,11 +261,12 @@ double shortest_length(const Line& line) {
     return least;
 }
 
+double content_of(const Line& line) { return circle_area(line.bore) * line.length; }
+
 double gas_in_line(const Network& net, const Contents& contents, LineId id) {
-    const Line& line = net.lines[id.index];
     double share = 0.0;
     for (const GasStretch& s : contents.line_gas[id.index]) share += s.end - s.begin;
-    return share * circle_area(line.bore) * line.length;
+    return share * content_of(net.lines[id.index]);
 }
 
 void check(const Network& net, const Contents& contents) {

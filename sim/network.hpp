@@ -239,6 +239,9 @@ struct Contents {
 /// Least length at which a line can climb as its heights say, stretch by stretch between them [m].
 [[nodiscard]] double shortest_length(const Line&);
 
+/// Volume inside a line [m^3].
+[[nodiscard]] double content_of(const Line&);
+
 /// Volume of the gas that stands in a line at the start [m^3].
 [[nodiscard]] double gas_in_line(const Network&, const Contents&, LineId);
 

@@ -62,9 +62,9 @@ struct Ledger {
     double liquid_in{}, liquid_out{}; ///< top-ups; bottle (net, negative when drawn back)
     double gas_in{}, gas_out{}; ///< free air through reservoirs, hose end and threads, and out of solution
     double leaked_in{};         ///< free air drawn in past threads or from reservoirs
-    double leaked_to_hose{};    ///< of that, straight into the clear hose: never in the circuit
-    double out_of_solution{};   ///< of gas_in, free air
-    double drawn{};             ///< liquid that left the reservoirs, net
+    double leaked_to_hose{};  ///< of that, past an open screw's thread or the hose's fit into the clear hose
+    double out_of_solution{}; ///< of gas_in, free air
+    double drawn{};           ///< liquid that left the reservoirs, net
     int top_ups{};
     double lowest_level{}; ///< least that any one reservoir held [m^3]
 };

@@ -23,7 +23,7 @@ Json lines_json(const Network& net) {
         list.push_back({{"name", line.name},
                         {"length_m", rounded(line.length)},
                         {"bore_mm", in_mm(line.bore)},
-                        {"content_ml", in_ml(0.25 * pi * line.bore * line.bore * line.length)},
+                        {"content_ml", in_ml(content_of(line))},
                         {"hose", line.elastic_hose}});
     return list;
 }

@@ -15,8 +15,6 @@ std::string end_text(const Network& net, const End& end) {
     return "closed end";
 }
 
-double line_volume(const Line& line) { return 0.25 * pi * line.bore * line.bore * line.length; }
-
 std::string gas_text(double gas) { return gas > 0.0 ? ml_text(gas) : "-"; }
 
 Lines parts(const Case& c) {
@@ -32,7 +30,7 @@ Lines parts(const Case& c) {
     for (std::size_t i = 0; i < net.lines.size(); ++i) {
         const Line& line = net.lines[i];
         lines.row({line.name, fmt::format("{:.2f}", line.length), mm_text(line.bore),
-                   ml_text(line_volume(line)), gas_text(gas_in_line(net, c.contents, {i})),
+                   ml_text(content_of(line)), gas_text(gas_in_line(net, c.contents, {i})),
                    end_text(net, line.from) + " - " + end_text(net, line.to)});
     }
     Lines all = volumes.lines();

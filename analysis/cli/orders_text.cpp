@@ -253,9 +253,14 @@ Lines leak_lines(const PlanResult& result) {
                                         "reservoir that ran low.",
                                         ml_text(into_circuit))));
     if (result.leaked_to_hose > worth_telling)
-        append(lines, labelled("", fmt::format("{} mL came past the threads of open screws straight into the "
-                                               "clear hose: bubbles there that were never in the circuit.",
-                                               ml_text(result.leaked_to_hose))));
+        append(
+            lines,
+            labelled(
+                "",
+                fmt::format(
+                    "{} mL came past the threads of open screws, or the fit of the hose, straight into the "
+                    "clear hose: bubbles there that were never in the circuit.",
+                    ml_text(result.leaked_to_hose))));
     return lines;
 }
 

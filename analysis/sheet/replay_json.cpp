@@ -65,7 +65,7 @@ Json lines_json(const Network& net, const Circuits& circuits) {
                         {"to", end_json(line.to)},
                         {"length_m", to_digits(line.length, 4)},
                         {"bore_mm", to_digits(1e3 * line.bore, 3)},
-                        {"content_ml", in_ml(0.25 * pi * line.bore * line.bore * line.length)},
+                        {"content_ml", in_ml(content_of(line))},
                         {"hose", line.elastic_hose},
                         {"heights", heights}});
     }

@@ -36,11 +36,9 @@ bool in_group(const std::string& word, const std::string& part) {
 /// Works out where air stands; every amount is the larger of what its causes leave.
 class Filling {
 public:
-    Filling(Inputs& in, Parts& parts) : in_(in), parts_(parts), net_(parts.net), shares_(net_.lines.size()) {
-        for (const Actuator& a : net_.actuators)
-            for (const Piston& p : a.pistons)
-                if (!p.blind) chambers_.insert(p.chamber.index);
-    }
+    Filling(Inputs& in, Parts& parts)
+        : in_(in), parts_(parts), net_(parts.net), chambers_(stroked_chambers(net_)),
+          shares_(net_.lines.size()) {}
 
     void by_condition(const std::string& condition);
     void by_work();

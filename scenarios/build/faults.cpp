@@ -47,10 +47,7 @@ Piston* piston_or_fault(Inputs& in, Parts& parts, const std::string& key, const 
 /// The part of this name whose pistons press brakes or a clutch; a fault when there is none, or when it is a cylinder's
 /// chamber, whose piston is the rod's.
 Volume* pressed_or_fault(Inputs& in, Parts& parts, const std::string& key, const std::string& name) {
-    std::set<std::size_t> chambers;
-    for (const Actuator& a : parts.net.actuators)
-        for (const Piston& p : a.pistons)
-            if (!p.blind) chambers.insert(p.chamber.index);
+    const std::set<std::size_t> chambers = stroked_chambers(parts.net);
     std::vector<std::string> known;
     for (std::size_t v = 0; v < parts.net.volumes.size(); ++v) {
         if (chambers.contains(v)) continue;

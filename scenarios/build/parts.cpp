@@ -111,6 +111,14 @@ std::vector<std::string> Parts::names() const {
     return out;
 }
 
+std::set<std::size_t> stroked_chambers(const Network& net) {
+    std::set<std::size_t> out;
+    for (const Actuator& a : net.actuators)
+        for (const Piston& p : a.pistons)
+            if (!p.blind) out.insert(p.chamber.index);
+    return out;
+}
+
 ElasticLaw cylinder_body(double content) { return {1e-10 * content}; }
 
 Volume round_volume(const CavitySpec& spec) {

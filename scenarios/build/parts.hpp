@@ -1,6 +1,7 @@
 #pragma once
 /// A circuit while it is being put together: parts are added under names and found by them.
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,6 +41,9 @@ struct CavitySpec {
     std::string name, place;
     double content{}, bore{}, height{}, ahead{}, outboard{}, tilt{};
 };
+
+/// Volumes that a rod's pistons stroke: all but those of blind pistons.
+[[nodiscard]] std::set<std::size_t> stroked_chambers(const Network&);
 
 /// A volume whose depth follows from content and bore; no ports, stiff walls.
 [[nodiscard]] Volume round_volume(const CavitySpec&);
